@@ -1,0 +1,103 @@
+"""Ids that refer to nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from subgraph.checks.site import Site
+from subgraph.errors import Problem
+from subgraph.library.load import suggestion
+from subgraph.stimulus import FACETS
+
+RULE = "id-known"
+
+
+def unknown_ids(site: Site) -> Iterator[Problem]:
+    """Every id in a record names a record.
+
+    Good: ``demands: {hang: 3}``. Bad: ``demands: {hangs: 3}``.
+    """
+    lib = site.library
+
+    def refer(
+        collection: str, key: str, field: str, ids: Iterable[str], known: Iterable[str], what: str
+    ) -> Iterator[Problem]:
+        choices = known if isinstance(known, dict) else set(known)
+        for id_ in ids:
+            if id_ not in choices:
+                yield site.problem(
+                    collection,
+                    key,
+                    field,
+                    f"no {what} is called '{id_}'",
+                    mend=suggestion(id_, choices) or "add it, or take it out",
+                    rule=RULE,
+                )
+
+    for m in lib.movements.values():
+        at = ("movements", m.id)
+        yield from refer(*at, "pattern", m.pattern, lib.patterns, "pattern")
+        yield from refer(*at, "muscles", m.muscles, lib.muscles, "muscle")
+        yield from refer(*at, "character", [m.character], lib.characters, "character")
+        yield from refer(*at, "stance", m.stance, lib.stances, "stance")
+        yield from refer(*at, "area", [m.area], lib.areas, "area")
+        yield from refer(*at, "height", [m.height], lib.heights, "height")
+        yield from refer(*at, "noise", [m.noise], lib.noises, "noise")
+        yield from refer(*at, "demands", m.demands, lib.demands, "demand")
+        yield from refer(*at, "why", m.why, m.demands, "graded demand")
+        yield from refer(*at, "needs", m.needs, lib.movements, "movement")
+        yield from refer(*at, "uses", _items(m.uses), lib.equipment, "equipment")
+        yield from refer(*at, "sources", [*m.sources, m.met.source], lib.sources, "source")
+        if m.load:
+            yield from refer(*at, "load", [m.load.implement], lib.equipment, "equipment")
+        if abs(sum(m.pattern.values()) - 1) > 0.011:
+            total = sum(m.pattern.values())
+            yield site.problem(
+                *at, "pattern", f"shares sum to {total:.2f}", mend="make them sum to 1", rule="pattern-sum"
+            )
+    for link in lib.links:
+        at = ("links", f"{link.from_}>{link.to}")
+        yield from refer(*at, "from", [link.from_], lib.movements, "movement")
+        yield from refer(*at, "to", [link.to], lib.movements, "movement")
+        yield from refer(*at, "without", link.without, lib.equipment, "equipment")
+        yield from refer(*at, "spares", link.spares, lib.demands, "demand")
+    for ratio in lib.ratios:
+        at = ("ratios", ratio.id)
+        yield from refer(*at, "from", [ratio.from_], lib.movements, "movement")
+        yield from refer(*at, "to", [ratio.to], lib.movements, "movement")
+        yield from refer(*at, "source", [ratio.source], lib.sources, "source")
+    for item in lib.equipment.values():
+        at = ("equipment", item.id)
+        for field in ("holds", "needs", "usually"):
+            yield from refer(*at, field, getattr(item, field), lib.equipment, "equipment")
+    for limit in lib.limits.values():
+        yield from refer("limits", limit.id, "stances", limit.stances, lib.stances, "stance")
+        yield from refer("limits", limit.id, "excludes", limit.excludes.demands, lib.demands, "demand")
+    for demand in lib.demands.values():
+        yield from refer("demands", demand.id, "source", [demand.source], lib.sources, "source")
+    for kind in ("patterns", "muscles", "characters"):
+        terms = getattr(lib, kind)
+        for term in terms.values():
+            yield from refer(kind, term.id, "kin", term.kin, terms, kind.removesuffix("s"))
+    for complaint in lib.complaints.values():
+        at = ("complaints", complaint.id)
+        yield from refer(*at, "at_most", complaint.at_most, lib.demands, "demand")
+        yield from refer(*at, "limits", complaint.limits, lib.limits, "limit")
+        yield from refer(*at, "sources", complaint.sources, lib.sources, "source")
+    for provocation in lib.provocations.values():
+        yield from refer("provocations", provocation.id, "at_most", provocation.at_most, lib.demands, "demand")
+    for flag in lib.red_flags.values():
+        yield from refer("red_flags", flag.id, "sources", flag.sources, lib.sources, "source")
+        yield from refer("red_flags", flag.id, "level", [flag.level], lib.red_flag_levels, "level")
+    for caution in lib.cautions.values():
+        yield from refer("cautions", caution.id, "sources", caution.sources, lib.sources, "source")
+    for intent in lib.intents.values():
+        yield from refer("intents", intent.id, "weights", intent.weights, FACETS, "facet")
+
+
+def _items(uses: Iterable[str | tuple[str, ...]]) -> Iterator[str]:
+    for need in uses:
+        for choice in (need,) if isinstance(need, str) else need:
+            for part in choice.split(" + "):
+                yield re.sub(r"^\d+ ", "", part)

@@ -1,0 +1,288 @@
+"""The command: parse, call once, print.
+
+Exit codes: 0 answered, 1 nothing suitable or a referral, 2 the ask could not be understood.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from typing import Annotated, Optional
+
+import typer
+
+app = typer.Typer(
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    no_args_is_help=True,
+    help="Movement substitutions of equal stimulus for coaches of mixed-ability classes.",
+)
+library_app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="The knowledge base: check it, count it.")
+app.add_typer(library_app, name="library")
+
+Several = Optional[list[str]]  # noqa: UP045 - typer reads this form
+Without = Annotated[
+    Several, typer.Option("--without", help="Equipment that is missing: rig, rope ... (repeat or commas)")
+]
+Only = Annotated[Several, typer.Option("--only", help="The only equipment on hand: dumbbell, '1 kettlebell', nothing")]
+ComplaintFlag = Annotated[
+    Several,
+    typer.Option("--complaint", help="What complains, and what provokes it: shoulder, shoulder:overhead, knee:impact"),
+]
+Mood = Annotated[str, typer.Option("--irritability", help="settled, sore or flared")]
+LevelFlag = Annotated[Optional[str], typer.Option("--level", help="novice, regular or advanced")]  # noqa: UP045
+Cannot = Annotated[Several, typer.Option("--cannot", help="A movement not owned: 'kip swing'")]
+Limits = Annotated[
+    Several,
+    typer.Option(
+        "--limit",
+        help="no-jumping, no-running, no-floor-work, low-ceiling, small-space, quiet, seated, one-arm, standing-only",
+    ),
+]
+IntentFlag = Annotated[Optional[str], typer.Option("--intent", help="skill, strength, conditioning or warm-up")]  # noqa: UP045
+Says = Annotated[str, typer.Option("--says", help="What the member says, in plain words")]
+LoadFlag = Annotated[str, typer.Option("--load", help="Load as written: 43kg, 95lb")]
+Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
+
+
+@app.command("options")
+def options_command(
+    ask: Annotated[str, typer.Argument(help='What is on the board: "15 toes-to-bar"')],
+    without: Without = None,
+    only: Only = None,
+    complaint: ComplaintFlag = None,
+    irritability: Mood = "sore",
+    level: LevelFlag = None,
+    cannot: Cannot = None,
+    limit: Limits = None,
+    intent: IntentFlag = None,
+    says: Says = "",
+    load: LoadFlag = "",
+    top: Annotated[int, typer.Option("--top", min=1, max=20, help="How many options")] = 3,
+    json: Json = False,
+) -> None:
+    """What instead, how many, and why.
+
+    Example: subgraph options "15 toes-to-bar" --without rig
+    """
+
+    def run() -> int:
+        from subgraph.library.compile import compiled
+        from subgraph.notation.ask import read_ask
+        from subgraph.notation.situation import read_situation
+        from subgraph.options import options
+
+        base = compiled()
+        situation = read_situation(
+            base,
+            without=without or (),
+            only=only,
+            complaints=complaint or (),
+            irritability=irritability,
+            level=level,
+            cannot=cannot or (),
+            limits=limit or (),
+            intent=intent,
+            says=says,
+        )
+        read = read_ask(ask, base, load=load)
+        answer = options(base.library, read.ask, situation.today, top=top, says=situation.says)
+        notes = (*read.notes, *situation.notes)
+        if json:
+            from subgraph.show.data import answer_data, encode
+
+            data = answer_data(base.library, answer)
+            data["read"] = notes
+            print(encode(data))
+        else:
+            from subgraph.show.text import Style, answer_text
+
+            print(answer_text(base.library, answer, situation.today, notes, Style.for_output()))
+        return 0 if answer.outcome in ("options", "as-written") else 1
+
+    _answer(run, json)
+
+
+@app.command("why-not")
+def why_not_command(
+    ask: Annotated[str, typer.Argument(help='What is on the board: "15 toes-to-bar"')],
+    name: Annotated[str, typer.Argument(help="The movement asked about")],
+    without: Without = None,
+    only: Only = None,
+    complaint: ComplaintFlag = None,
+    irritability: Mood = "sore",
+    level: LevelFlag = None,
+    cannot: Cannot = None,
+    limit: Limits = None,
+    intent: IntentFlag = None,
+    says: Says = "",
+    load: LoadFlag = "",
+    json: Json = False,
+) -> None:
+    """Why a movement is not offered, or how far down it ranks.
+
+    Example: subgraph why-not "15 toes-to-bar" "v-up" --complaint "low back:bending"
+    """
+
+    def run() -> int:
+        from subgraph.library.compile import compiled
+        from subgraph.notation.ask import movement_named, read_ask
+        from subgraph.notation.situation import read_situation
+        from subgraph.options import why_not
+        from subgraph.referral import refer
+
+        base = compiled()
+        situation = read_situation(
+            base,
+            without=without or (),
+            only=only,
+            complaints=complaint or (),
+            irritability=irritability,
+            level=level,
+            cannot=cannot or (),
+            limits=limit or (),
+            intent=intent,
+            says=says,
+        )
+        read = read_ask(ask, base, load=load)
+        told = [t.complaint for t in situation.today.complaints if t.complaint]
+        referral, _ = refer(base.library, [situation.says], told)
+        movement = movement_named(name, base)
+        if referral:
+            message = {
+                "movement": movement.id,
+                "name": movement.name,
+                "refer": {"level": referral.level, "text": referral.text},
+            }
+            if json:
+                from subgraph.show.data import encode
+
+                print(encode(message))
+            else:
+                print(f"{movement.name}: nothing is offered today. Stop: {referral.text} ({referral.because})")
+            return 1
+        found = why_not(base.library, read.ask, situation.today, movement.id)
+        if json:
+            from subgraph.show.data import encode, why_not_data
+
+            print(encode(why_not_data(found)))
+        else:
+            from subgraph.show.text import Style, why_not_text
+
+            print(why_not_text(found, base.library, Style.for_output()))
+        return 0
+
+    _answer(run, json)
+
+
+@app.command("movement")
+def movement_command(
+    name: Annotated[str, typer.Argument(help="A movement by any usual name: T2B")], json: Json = False
+) -> None:
+    """One record with its links, ratios, demands and sources.
+
+    Example: subgraph movement T2B
+    """
+
+    def run() -> int:
+        from subgraph.library.compile import compiled
+        from subgraph.notation.ask import movement_named
+
+        base = compiled()
+        movement = movement_named(name, base)
+        if json:
+            from subgraph.show.data import encode, movement_data
+
+            print(encode(movement_data(base.library, movement)))
+        else:
+            from subgraph.show.text import Style, movement_text
+
+            print(movement_text(base.library, movement, Style.for_output()))
+        return 0
+
+    _answer(run, json)
+
+
+@library_app.command("check")
+def check_command(
+    folder: Annotated[Optional[str], typer.Argument(help="Library folder; the embedded one where left out")] = None,  # noqa: UP045
+    json: Json = False,
+) -> None:
+    """Lint the structure and the sense of all records.
+
+    Example: subgraph library check
+    """
+
+    def run() -> int:
+        from pathlib import Path
+
+        from subgraph.checks import check_folder
+        from subgraph.library.where import library_folder
+
+        problems = check_folder(Path(folder) if folder else library_folder())
+        errors = sum(p.severity == "error" for p in problems)
+        if json:
+            from subgraph.show.data import encode, problems_data
+
+            print(encode(problems_data(problems)))
+        else:
+            for problem in problems:
+                print(f"{problem.severity}: {problem}")
+            print(f"{errors} errors, {len(problems) - errors} warnings")
+        return 2 if errors else 0
+
+    _answer(run, json)
+
+
+@library_app.command("stats")
+def stats_command(json: Json = False) -> None:
+    """Count what the knowledge base holds.
+
+    Example: subgraph library stats
+    """
+
+    def run() -> int:
+        from subgraph.library.compile import compiled
+        from subgraph.library.counts import counts
+
+        found = counts(compiled().library)
+        if json:
+            from subgraph.show.data import encode
+
+            print(encode(dict(found)))
+        else:
+            from subgraph.show.text import Style, counts_text
+
+            print(counts_text(found, Style.for_output()))
+        return 0
+
+    _answer(run, json)
+
+
+def _answer(run: Callable[[], int], json: bool) -> None:
+    """Run a command; one line on standard error for what a person can mend."""
+    from subgraph.errors import SubgraphError
+
+    try:
+        code = run()
+    except SubgraphError as error:
+        if json:
+            from subgraph.show.data import encode, error_data
+
+            print(encode(error_data(error)))
+        print(f"subgraph: {error}", file=sys.stderr)
+        raise typer.Exit(2) from None
+    except BrokenPipeError:
+        raise typer.Exit(0) from None
+    if code:
+        raise typer.Exit(code)
+
+
+def main() -> None:
+    """Entry point of the command."""
+    app()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,94 @@
+"""Computed bytes kept between runs: keyed by content, written atomically, rebuilt when damaged.
+
+A file is `digest of payload (16 bytes) + payload`. Two processes that start at once write the same bytes to two
+temporary files and rename them over each other, which no reader can notice.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from subgraph.library.where import cache_folder
+
+_DIGEST = 16
+_KEPT = 6
+_told = False
+
+
+def digest(*parts: bytes) -> bytes:
+    """Sixteen bytes that stand for the content of all parts, in order."""
+    state = hashlib.blake2b(digest_size=_DIGEST)
+    for part in parts:
+        state.update(len(part).to_bytes(8, "big"))
+        state.update(part)
+    return state.digest()
+
+
+def stored(name: str, key: str, build: Callable[[], bytes]) -> bytes:
+    """Fetch the bytes kept under a key, or build and keep them.
+
+    Parameters
+    ----------
+    name : str
+        What they are; part of the file name.
+    key : str
+        Digest of all that they depend on.
+    build : callable
+        Makes them where there is no sound copy.
+
+    Returns
+    -------
+    bytes
+        The payload. A folder that can't be written is told once on standard error and otherwise ignored.
+    """
+    path = cache_folder() / f"{name}-{key}"
+    try:
+        kept = path.read_bytes()
+        if digest(kept[_DIGEST:]) == kept[:_DIGEST]:
+            return kept[_DIGEST:]
+    except OSError:
+        pass
+    payload = build()
+    _write(path, digest(payload) + payload)
+    return payload
+
+
+def _write(path: Path, content: bytes) -> None:
+    global _told
+    import tempfile
+
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".new-")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(content)
+            os.replace(temporary, path)
+        except BaseException:
+            with contextlib.suppress(OSError):
+                os.unlink(temporary)
+            raise
+    except OSError as error:
+        if not _told:
+            _told = True
+            reason = error.strerror or error.__class__.__name__
+            print(
+                f"subgraph: note: the cache folder {path.parent} can't be written ({reason}); going on without it",
+                file=sys.stderr,
+            )
+        return
+    _prune(path)
+
+
+def _prune(path: Path) -> None:
+    """Drop all but the newest few files of the same name."""
+    with contextlib.suppress(OSError):
+        stem = path.name.rsplit("-", 1)[0]
+        kept = sorted(path.parent.glob(f"{stem}-*"), key=lambda p: p.stat().st_mtime, reverse=True)
+        for old in kept[_KEPT:]:
+            old.unlink(missing_ok=True)

@@ -1,0 +1,124 @@
+"""The library and its name indexes, read from a cache keyed by the content of records and code."""
+
+from __future__ import annotations
+
+import functools
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+import msgspec
+
+from subgraph.errors import LibraryError
+from subgraph.library.cache import digest, stored
+from subgraph.library.knowledge import Lazy, Library, Pack
+from subgraph.library.names import Named, NameIndex, build_index
+from subgraph.library.records import Provocation
+from subgraph.library.where import library_folder, record_files
+
+
+class Compiled:
+    """A library with the name index of each kind of record.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    names : mapping
+        Kind ("movement", "equipment", "complaint" ...) to its index.
+    """
+
+    __slots__ = ("library", "names")
+
+    def __init__(self, library: Library, names: Mapping[str, NameIndex]) -> None:
+        self.library = library
+        self.names = names
+
+
+class _Stored(msgspec.Struct, frozen=True, gc=False):
+    pack: Pack
+    names: dict[str, msgspec.Raw]
+
+
+class _Provoked:
+    """A provocation among the complaints."""
+
+    __slots__ = ("also", "id", "name")
+
+    def __init__(self, record: Provocation) -> None:
+        self.id, self.name, self.also = f"~{record.id}", record.name, record.also
+
+
+def content_key(folder: Path) -> str:
+    """Digest of all record files of a folder, as hexadecimal text."""
+    parts: list[bytes] = []
+    for file in record_files(folder):
+        parts += [file.encode(), (folder / file).read_bytes()]
+    return digest(*parts).hex()
+
+
+def _quick_key(folder: Path) -> str:
+    """The content key, by way of sizes and times of the files: reading them all costs more than the answer."""
+    stats = []
+    for file in record_files(folder):
+        status = os.stat(f"{folder}/{file}")
+        stats.append(f"{file} {status.st_size} {status.st_mtime_ns}")
+    stamp = digest(str(folder).encode(), "\n".join(stats).encode()).hex()
+    return stored("stamp", stamp, lambda: content_key(folder).encode()).decode()
+
+
+def code_key() -> bytes:
+    """Digest of the modules whose change makes a compiled library stale."""
+    here = Path(__file__).parent
+    return digest(*((here / f"{m}.py").read_bytes() for m in ("records", "load", "names", "read", "pack", "knowledge")))
+
+
+def index_names(library: Library) -> dict[str, NameIndex]:
+    """Name index per kind of record."""
+    short = library.abbreviations
+    # A complaint may also be told by what provokes it alone; such ids carry a tilde.
+    either: list[Named] = [*library.complaints.values(), *(_Provoked(p) for p in library.provocations.values())]
+    return {
+        "movement": build_index(library.movements.values(), short),
+        "equipment": build_index(library.equipment.values(), short),
+        "complaint": build_index(either, short),
+        "provocation": build_index(library.provocations.values(), short),
+        "limit": build_index(library.limits.values(), short),
+        "level": build_index(library.levels.values(), short),
+        "intent": build_index(library.intents.values(), short),
+    }
+
+
+@functools.cache
+def compiled(folder: Path | None = None) -> Compiled:
+    """The compiled library of a folder (default: the embedded one).
+
+    Raises
+    ------
+    LibraryError
+        If a record is damaged.
+    """
+    where = folder or library_folder()
+    key = _quick_key(where)
+
+    def build() -> bytes:
+        from subgraph.library.load import load_folder
+
+        loaded = load_folder(where, key[:12])
+        if loaded.library is None:
+            raise LibraryError(tuple(p for p in loaded.problems if p.severity == "error"))
+        encode = msgspec.msgpack.encode
+        names = {kind: msgspec.Raw(encode(index)) for kind, index in index_names(loaded.library).items()}
+        return encode(_Stored(loaded.library.packed, names))
+
+    name = f"library-{code_key().hex()[:8]}"
+    try:
+        found = msgspec.msgpack.decode(stored(name, key, build), type=_Stored)
+    except msgspec.DecodeError:  # a sound copy of another layout: build afresh
+        found = msgspec.msgpack.decode(build(), type=_Stored)
+    return Compiled(Library(found.pack), Lazy(found.names, NameIndex))
+
+
+def compiled_library() -> Library:
+    """The embedded library."""
+    return compiled().library

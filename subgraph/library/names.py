@@ -1,0 +1,191 @@
+"""From what a coach types to an id: exact alias, then words in any order, then near spellings.
+
+Nothing is guessed silently: two movements that answer equally well are an `AmbiguousNameError`.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from typing import Protocol
+
+import msgspec
+from msgspec import Struct
+
+from subgraph.errors import AmbiguousNameError, UnknownNameError
+
+SURE = 87.0  # similarity (0 to 100) from which a lone near spelling is taken; tried on tests/unit/library/test_names.py
+LEAD = 5.0  # points by which it must lead the next movement
+NEAR = 55.0  # from which a spelling is worth suggesting
+SHORTEST = 5  # letters below which near spellings mean nothing
+
+_NOT_WORD = re.compile(r"[^a-z0-9]+")
+_GLUED = re.compile(r"(?<=[a-z])\.(?=[a-z])")
+
+
+class Named(Protocol):
+    """Anything with an id, a name and other names."""
+
+    @property
+    def id(self) -> str: ...  # noqa: D102
+    @property
+    def name(self) -> str: ...  # noqa: D102
+    @property
+    def also(self) -> tuple[str, ...]: ...  # noqa: D102
+
+
+def singular(word: str) -> str:
+    """Strip a plural ending; crude, but the same on both sides of a comparison.
+
+    Examples
+    --------
+    >>> [singular(w) for w in ("presses", "lunges", "boxes", "press", "toes")]
+    ['press', 'lunge', 'box', 'press', 'toe']
+    """
+    if len(word) > 4 and word.endswith(("sses", "xes", "ches", "shes")):
+        return word[:-2]
+    if len(word) > 2 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
+        return word[:-1]
+    return word
+
+
+def words(text: str, abbreviations: Mapping[str, str] = {}) -> list[str]:
+    """Plain lower-case words of a name, singular, short forms written out.
+
+    Examples
+    --------
+    >>> words("Alt. DB Snatches", {"alt": "alternating", "db": "dumbbell"})
+    ['alternating', 'dumbbell', 'snatch']
+    """
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    plain = _GLUED.sub("", plain.replace("'", ""))
+    found: list[str] = []
+    for word in _NOT_WORD.split(plain):
+        if not word:
+            continue
+        word = abbreviations.get(word) or abbreviations.get(singular(word)) or word
+        found += [singular(w) for w in word.split()]
+    return found
+
+
+class NameIndex(msgspec.Struct, frozen=True, gc=False):
+    """All names of one kind of record.
+
+    `exact` maps the joined words of each name to an id; `spelled` lists (spaced words, id).
+    """
+
+    exact: dict[str, str]
+    spelled: list[tuple[str, str]]
+
+
+class Found(Struct, frozen=True):
+    """A resolved name; `sure` is False where it rests on a near spelling that should be shown."""
+
+    id: str
+    sure: bool = True
+
+
+def build_index(records: Iterable[Named], abbreviations: Mapping[str, str]) -> NameIndex:
+    """Index ids, names and other names; the first claim to a name stands (`library check` reports the second)."""
+    exact: dict[str, str] = {}
+    spelled: list[tuple[str, str]] = []
+    for record in records:
+        for text in (record.id, record.name, *record.also):
+            for form in {tuple(words(text)), tuple(words(text, abbreviations))}:
+                joined = "".join(form)
+                if joined and joined not in exact:
+                    exact[joined] = record.id
+                    spelled.append((" ".join(form), record.id))
+    return NameIndex(exact, spelled)
+
+
+def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, kind: str) -> Found:
+    """Find what a name means.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+    index : NameIndex
+        Names of this kind.
+    abbreviations : mapping
+        Short form to words.
+    kind : str
+        "movement", "equipment" ..., for the message.
+
+    Raises
+    ------
+    AmbiguousNameError
+        Several answer equally well; `nearest` lists them.
+    UnknownNameError
+        None does; `nearest` lists up to three.
+    """
+    for table in ({}, abbreviations):
+        if found := index.exact.get("".join(words(text, table))):
+            return Found(found)
+    asked = words(text, abbreviations)
+    if not asked:
+        raise UnknownNameError(f"no {kind} in '{text}'", mend="write its name")
+    wanted = set(asked)
+    same, holding = _by_words(wanted, index)
+    if len(same) == 1:
+        return Found(same[0])
+    if same:
+        raise _ambiguous(text, same, kind)
+    if len(holding) == 1 and len("".join(asked)) >= 3:
+        return Found(holding[0], sure=False)
+    return _by_spelling(text, " ".join(asked), holding, index, kind)
+
+
+def _by_words(wanted: set[str], index: NameIndex) -> tuple[list[str], list[str]]:
+    """Ids whose name has just these words in another order, and ids whose name holds them all (fewest extra first)."""
+    same: dict[str, None] = {}
+    holding: dict[str, int] = {}
+    for spelled, id_ in index.spelled:
+        have = set(spelled.split())
+        if have == wanted:
+            same[id_] = None
+        elif wanted <= have:
+            holding[id_] = min(holding.get(id_, 99), len(have))
+    return list(same), sorted(holding, key=lambda i: (holding[i], i))
+
+
+def _by_spelling(text: str, asked: str, holding: list[str], index: NameIndex, kind: str) -> Found:
+    from rapidfuzz import fuzz, process
+
+    scores: dict[str, float] = {}
+    choices = [spelled for spelled, _ in index.spelled]
+    joined = asked.replace(" ", "")
+    for scorer, query, pool in (
+        (fuzz.token_sort_ratio, asked, choices),
+        (fuzz.ratio, joined, [c.replace(" ", "") for c in choices]),
+    ):
+        for _, score, position in process.extract(query, pool, scorer=scorer, limit=25):
+            id_ = index.spelled[position][1]
+            scores[id_] = max(scores.get(id_, 0.0), score)
+    ranked = sorted(scores, key=lambda i: (-scores[i], i))
+    best = scores[ranked[0]] if ranked else 0.0
+    if best >= SURE and len(joined) >= SHORTEST:
+        rivals = [i for i in ranked if best - scores[i] < LEAD]
+        if len(rivals) == 1:
+            return Found(rivals[0], sure=False)
+        raise _ambiguous(text, rivals[:5], kind)
+    if holding:
+        raise _ambiguous(text, holding[:5], kind)
+    near = tuple(i for i in ranked if scores[i] >= NEAR)[:3]
+    mend = "nearest: " + ", ".join(near) if near else f"see `subgraph library stats` for what {kind}s there are"
+    raise UnknownNameError(f"no {kind} is called '{_shown(text)}'", mend=mend, nearest=near)
+
+
+def _ambiguous(text: str, ids: list[str], kind: str) -> AmbiguousNameError:
+    return AmbiguousNameError(
+        f"'{_shown(text)}' could be more than one {kind}",
+        mend="say which: " + ", ".join(ids),
+        nearest=tuple(ids),
+    )
+
+
+def _shown(text: str) -> str:
+    clean = "".join(c if c.isprintable() else "?" for c in text)
+    return clean if len(clean) <= 40 else clean[:37] + "..."

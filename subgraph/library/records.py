@@ -1,0 +1,350 @@
+"""The record types of the knowledge base: frozen, typed, without file access.
+
+Each type is one kind of YAML record; field names are the keys. Grades are 0 to 3 by the definitions in
+`demands.yaml`; paces are seconds per unit; loads are kilograms.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from msgspec import Meta, Struct
+
+from subgraph.quantities import Unit
+
+Id = Annotated[str, Meta(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")]
+Text = Annotated[str, Meta(min_length=1, max_length=300)]
+Name = Annotated[str, Meta(min_length=1, max_length=80)]
+SourceId = Annotated[str, Meta(pattern=r"^[a-z0-9]+([-_][a-z0-9]+)*$")]
+Grade = Annotated[int, Meta(ge=0, le=3)]
+Rank = Annotated[int, Meta(ge=0, le=5)]
+Share = Annotated[float, Meta(gt=0, le=1)]
+Positive = Annotated[float, Meta(gt=0)]
+Intent = Literal["skill", "strength", "conditioning", "warm-up"]
+INTENTS: tuple[Intent, ...] = ("skill", "strength", "conditioning", "warm-up")
+Level = Literal["novice", "regular", "advanced"]
+LEVELS: tuple[Level, ...] = ("novice", "regular", "advanced")
+Irritability = Literal["settled", "sore", "flared"]
+IRRITABILITIES: tuple[Irritability, ...] = ("settled", "sore", "flared")
+Basis = Literal["practice", "measured", "modelled"]
+LinkKind = Literal["easier", "harder", "sideways"]
+Seen = Literal["primary", "secondary", "memory"]
+
+
+class Record(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, gc=False):
+    """Base of all record types."""
+
+
+class Figure(Record, frozen=True, kw_only=True):
+    """A number with its source id."""
+
+    value: Positive
+    source: SourceId
+
+
+class Load(Record, frozen=True, kw_only=True):
+    """Usual load on the board in a conditioning piece.
+
+    `kg` holds the heavier and the lighter standard; `per_hand` says that each of a pair weighs that much.
+    """
+
+    kg: tuple[Positive, Positive]
+    implement: Id
+    per_hand: bool = False
+
+
+class Cap(Record, frozen=True, kw_only=True):
+    """The trade's time cap for a set: `amount` units in at most `seconds`."""
+
+    amount: Positive
+    seconds: Positive
+
+
+class Fault(Record, frozen=True, kw_only=True):
+    """What the coach sees, and what to say."""
+
+    see: Text
+    say: Text
+
+
+class Movement(Record, frozen=True, kw_only=True):
+    """One movement in its usual version.
+
+    `uses` lists everything needed at once; an inner list is any-of; an item may carry a count ("2 dumbbell") or a
+    group ("barbell + rack"). `units` maps each unit that it is written in to seconds per unit for novice, regular
+    and advanced members, the usual unit first.
+    """
+
+    id: Id
+    name: Name
+    also: tuple[Name, ...] = ()
+    pattern: dict[Id, Share]
+    muscles: dict[Id, Annotated[int, Meta(ge=1, le=3)]]
+    character: Id
+    suits: Annotated[tuple[Intent, ...], Meta(min_length=1)]
+    skill: Rank
+    strength: Rank
+    needs: tuple[Id, ...] = ()
+    uses: tuple[str | tuple[str, ...], ...]
+    stance: Annotated[tuple[Id, ...], Meta(min_length=1)]
+    hands: Annotated[int, Meta(ge=0, le=2)]
+    area: Id
+    height: Id
+    noise: Id
+    traits: tuple[Literal["jump", "run", "floor", "throw", "partner", "water", "travel"], ...] = ()
+    demands: dict[Id, Annotated[int, Meta(ge=1, le=3)]]
+    why: dict[Id, Text] = {}
+    units: Annotated[dict[Unit, tuple[Positive | None, Positive | None, Positive | None]], Meta(min_length=1)]
+    sides: Literal["both", "alternating", "each"]
+    load: Load | None = None
+    met: Figure
+    cap: Cap | None = None
+    cues: Annotated[tuple[Text, ...], Meta(min_length=2, max_length=3)]
+    faults: Annotated[tuple[Fault, ...], Meta(min_length=1)]
+    cautions: tuple[Text, ...] = ()
+    sources: Annotated[tuple[SourceId, ...], Meta(min_length=1)]
+
+    @property
+    def unit(self) -> Unit:
+        """The unit that it is usually written in."""
+        return next(iter(self.units))
+
+    def grade(self, demand: str) -> int:
+        """Grade 0 to 3 of a demand."""
+        return self.demands.get(demand, 0)
+
+    def pace(self, unit: Unit, level: Level = "regular") -> float | None:
+        """Seconds per unit at a level; the nearest level that does it where this one does not.
+
+        Returns
+        -------
+        float or None
+            Seconds per unit [s]; 1 for seconds; None where the movement is not counted in `unit`.
+        """
+        if unit not in self.units:
+            return 1.0 if unit == "s" else None
+        paces = self.units[unit]
+        order = {"novice": (0, 1, 2), "regular": (1, 0, 2), "advanced": (2, 1, 0)}[level]
+        return next((paces[i] for i in order if paces[i] is not None), None)
+
+
+class Link(Record, frozen=True, kw_only=True, rename={"from_": "from", "for_": "for"}):
+    """One edge of the substitution graph; the opposite direction is derived."""
+
+    from_: Id
+    to: Id
+    kind: LinkKind
+    for_: tuple[Intent, ...] = INTENTS
+    without: tuple[Id, ...] = ()
+    spares: tuple[Id, ...] = ()
+    why: Annotated[str, Meta(min_length=1, max_length=120)]
+
+
+class Ratio(Record, frozen=True, kw_only=True, rename={"from_": "from"}):
+    """Evidence on how many units of `to` equal one unit of `from`.
+
+    `low` and `high` are the spread seen; `pages` the number of independent sources (0: from memory); `equals` says
+    what is held equal.
+    """
+
+    id: Id
+    from_: Id
+    to: Id
+    units: tuple[Unit, Unit] = ("rep", "rep")
+    ratio: Positive
+    low: Positive
+    high: Positive
+    basis: Basis
+    pages: Annotated[int, Meta(ge=0)] = 0
+    equals: Literal["any", "effort", "energy", "time"] = "any"
+    population: str = ""
+    sigma: Positive | None = None
+    source: SourceId
+    where: str = ""
+    seen: Seen = "memory"
+    note: str = ""
+
+
+class Equipment(Record, frozen=True, kw_only=True):
+    """Something that stands on the floor."""
+
+    id: Id
+    name: Name
+    also: tuple[Name, ...] = ()
+    holds: tuple[Id, ...] = ()
+    needs: tuple[Id, ...] = ()
+    usually: tuple[Id, ...] = ()
+    step_kg: Positive | None = None
+    sizes_kg: tuple[Positive, ...] = ()
+    base_kg: tuple[Positive, Positive] | None = None
+    surroundings: bool = False
+
+
+class Demand(Record, frozen=True, kw_only=True):
+    """What a movement asks of the body, with measurable grades."""
+
+    id: Id
+    name: Name
+    measure: Text
+    grades: dict[Literal["1", "2", "3"], Text]
+    source: SourceId
+
+
+class Term(Record, frozen=True, kw_only=True):
+    """A pattern, muscle, character or stance; `kin` tells how near others are (0 to 1)."""
+
+    id: Id
+    name: Name
+    kin: dict[Id, Share] = {}
+
+
+class Area(Record, frozen=True, kw_only=True):
+    """A size of floor, smallest first."""
+
+    id: Id
+    name: Name
+    square_m: Positive
+
+
+class Height(Record, frozen=True, kw_only=True):
+    """A height of room, lowest first."""
+
+    id: Id
+    name: Name
+    height_m: Positive
+
+
+class Excludes(Record, frozen=True, kw_only=True):
+    """What a limit takes out: traits, and demands above a grade."""
+
+    traits: tuple[str, ...] = ()
+    demands: dict[Id, Grade] = {}
+
+
+class Most(Record, frozen=True, kw_only=True):
+    """The most of each that a limit leaves."""
+
+    area: Id | None = None
+    height: Id | None = None
+    noise: Id | None = None
+    hands: int | None = None
+
+
+class Limit(Record, frozen=True, kw_only=True):
+    """What a coach says of the room or of the member today."""
+
+    id: Id
+    name: Name
+    also: tuple[Name, ...] = ()
+    excludes: Excludes = Excludes()
+    most: Most = Most()
+    stances: tuple[Id, ...] = ()
+
+
+class LevelRecord(Record, frozen=True, kw_only=True):
+    """How far a member's skill and strength reach when nothing else is said."""
+
+    id: Level
+    name: Name
+    also: tuple[Name, ...] = ()
+    skill: Rank
+    strength: Rank
+
+
+class IntentRecord(Record, frozen=True, kw_only=True):
+    """What a piece is for: the weight of each facet of the stimulus."""
+
+    id: Intent
+    name: Name
+    also: tuple[Name, ...] = ()
+    weights: dict[str, float]
+
+
+class Scoring(Record, frozen=True, kw_only=True):
+    """Numbers of the ranking that belong to no single intent."""
+
+    least_score: Annotated[float, Meta(ge=0, le=1)]
+    wide_interval: Annotated[float, Meta(gt=1)]
+    harder_reach: Rank
+
+
+class RedFlagLevel(Record, frozen=True, kw_only=True):
+    """How urgent a referral is, in words."""
+
+    id: Literal["emergency", "urgent", "clinician"]
+    name: Text
+
+
+class Source(Record, frozen=True, kw_only=True):
+    """A publication, a rule of the trade, or memory."""
+
+    id: SourceId
+    citation: Annotated[str, Meta(min_length=1)]
+    kind: str
+    doi: str = ""
+    looked_at: str = ""
+
+
+AtMost = dict[Id, tuple[Grade, Grade, Grade]]
+
+
+class Provocation(Record, frozen=True, kw_only=True):
+    """What makes a complaint worse, as the highest grade still offered when settled, sore, flared."""
+
+    id: Id
+    name: Name
+    also: tuple[Name, ...] = ()
+    at_most: AtMost
+
+
+class Complaint(Record, frozen=True, kw_only=True):
+    """What a site or condition tolerates, as the highest grade offered when settled, sore, flared."""
+
+    id: Id
+    name: Name
+    also: tuple[Name, ...] = ()
+    site: str
+    kind: Literal["site", "pattern", "condition", "life-stage"]
+    at_most: AtMost = {}
+    pain_zones_apply: bool
+    principle: Text
+    tolerated: tuple[Text, ...] = ()
+    avoid: tuple[Text, ...] = ()
+    watch: tuple[Text, ...] = ()
+    refer_when: tuple[Text, ...] = ()
+    ask_first: Text
+    extra: str = ""
+    limits: tuple[Id, ...] = ()
+    most_skill: Rank | None = None
+    most_strength: Rank | None = None
+    refer: bool = False
+    refer_text: str = ""
+    refer_level: Literal["emergency", "urgent", "clinician"] | None = None
+    seen: Seen = "memory"
+    sources: tuple[SourceId, ...]
+    reviewed: str
+
+
+class RedFlag(Record, frozen=True, kw_only=True, rename={"not_": "not"}):
+    """A sign that ends the session and sends the member on."""
+
+    id: Id
+    group: str
+    level: Literal["emergency", "urgent", "clinician"]
+    sees: Text
+    first_steps: tuple[Text, ...]
+    phrases: tuple[Text, ...]
+    weak: tuple[Text, ...] = ()
+    denials_ok: bool = True
+    not_: tuple[Text, ...] = ()
+    seen: Seen = "memory"
+    sources: tuple[SourceId, ...]
+
+
+class Caution(Record, frozen=True, kw_only=True):
+    """A short member-facing caution; `{emergency}` stands for the house's emergency number."""
+
+    id: Id
+    when: Text
+    text: Annotated[str, Meta(max_length=500)]
+    sources: tuple[SourceId, ...] = ()

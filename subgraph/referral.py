@@ -1,0 +1,227 @@
+"""When the answer is no exercise: red flags in what was said, and profiles that are sent on.
+
+Matching is loose on purpose and leans to referral: a phrase matches when each of its words or stems stands within
+a window of a few words, in any order. A plain denial in front of a sign turns it into a question to ask.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+
+from msgspec import Struct
+
+from subgraph.library.knowledge import Library
+from subgraph.library.records import RedFlag
+
+WINDOW = 8  # words within which all parts of a phrase must stand
+_DENIALS = {
+    "no",
+    "not",
+    "never",
+    "without",
+    "denies",
+    "isnt",
+    "hasnt",
+    "doesnt",
+    "didnt",
+    "wasnt",
+    "nor",
+    "zero",
+    "none",
+}
+_DENIAL_REACH = 3  # words before a sign in which a denial counts
+_TURNS = {"but", "however", "though", "although", "except", "yet"}
+_URGENCY = ("emergency", "urgent", "clinician")
+
+
+class Referral(Struct, frozen=True):
+    """Stop and refer.
+
+    Parameters
+    ----------
+    level : {'emergency', 'urgent', 'clinician'}
+        How urgent.
+    text : str
+        What to do, in words.
+    because : str
+        What was seen or heard.
+    first_steps : tuple of str
+        What the coach does now.
+    flags : tuple of str
+        Ids of the red flags or profiles behind it.
+    """
+
+    level: str
+    text: str
+    because: str
+    first_steps: tuple[str, ...]
+    flags: tuple[str, ...]
+
+
+class Heard(Struct, frozen=True):
+    """Red flags found in free text: those that stand, and those denied that should be asked about."""
+
+    standing: tuple[RedFlag, ...]
+    to_ask: tuple[RedFlag, ...]
+
+
+def spoken_words(text: str) -> list[str]:
+    """Lower-case words of free text, apostrophes dropped ("can't" is "cant")."""
+    plain = unicodedata.normalize("NFKD", text.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'"))
+    plain = plain.encode("ascii", "ignore").decode().lower().replace("'", "")
+    return re.findall(r"[a-z0-9]+", plain)
+
+
+def hear(library: Library, text: str) -> Heard:
+    """Match free text against the red flags.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    text : str
+        What the member said, as the coach typed it.
+
+    Returns
+    -------
+    Heard
+        Flags that stand, most urgent first, and flags that were plainly denied.
+    """
+    words = spoken_words(text)
+    standing: list[RedFlag] = []
+    to_ask: list[RedFlag] = []
+    for flag in library.red_flags.values():
+        heard = words
+        for phrase in flag.not_:
+            heard = _blank(heard, spoken_words(phrase))
+        found = [at for phrase in (*flag.phrases, *flag.weak) for at in _matches(_parse(phrase), heard)]
+        if not found:
+            continue
+        if flag.denials_ok and all(_denied(words, at) for at in found):
+            to_ask.append(flag)
+        else:
+            standing.append(flag)
+    order = {level: i for i, level in enumerate(_URGENCY)}
+    standing.sort(key=lambda f: order[f.level])
+    return Heard(tuple(standing), tuple(to_ask))
+
+
+def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> tuple[Referral | None, tuple[str, ...]]:
+    """Decide whether what was said ends the matter.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    texts : iterable of str
+        All free text of the ask.
+    complaints : iterable of str
+        Complaint ids told.
+
+    Returns
+    -------
+    Referral or None, tuple of str
+        The most urgent referral, and questions to ask where a sign was denied.
+    """
+    heard = hear(library, " . ".join(texts))
+    questions = tuple(f"They deny it, but ask once more: {flag.sees}" for flag in heard.to_ask)
+    found: list[Referral] = [
+        Referral(
+            flag.level,
+            library.red_flag_levels[flag.level].name,
+            flag.sees,
+            flag.first_steps,
+            (flag.id,),
+        )
+        for flag in heard.standing
+    ]
+    for id_ in complaints:
+        profile = library.complaints[id_]
+        if profile.refer:
+            level = profile.refer_level or "clinician"
+            found.append(
+                Referral(level, library.red_flag_levels[level].name, profile.name, (profile.refer_text,), (id_,))
+            )
+    if not found:
+        return None, questions
+    found.sort(key=lambda f: _URGENCY.index(f.level))
+    first = found[0]
+    flags = tuple(dict.fromkeys(flag for f in found for flag in f.flags))
+    return Referral(first.level, first.text, first.because, first.first_steps, flags), ()
+
+
+_Parts = tuple[tuple[str, ...], ...]
+
+
+def _parse(phrase: str) -> _Parts:
+    """Split a phrase into parts and choices: numb* leg|thigh has two parts, the second with two choices."""
+    return tuple(tuple(choice.replace("'", "") for choice in part.split("|")) for part in phrase.lower().split())
+
+
+def _is(word: str, choice: str) -> bool:
+    return word.startswith(choice[:-1]) if choice.endswith("*") else word == choice
+
+
+def _matches(parts: _Parts, words: list[str]) -> list[list[int]]:
+    """Positions of the words that satisfy all parts within one window; one entry per window start."""
+    places = [[i for i, w in enumerate(words) if any(_is(w, c) for c in part)] for part in parts]
+    if not places or not all(places):
+        return []
+    found = []
+    for start in sorted({i for p in places for i in p}):
+        inside = [[i for i in p if start <= i < start + WINDOW] for p in places]
+        if all(inside):
+            chosen: list[int] = []
+            for options in inside:
+                free = [i for i in options if i not in chosen]
+                if not free:
+                    break
+                chosen.append(free[0])
+            else:
+                found.append(chosen)
+    return found
+
+
+def _denied(words: list[str], at: list[int]) -> bool:
+    """Whether a denial stands shortly before the first word of a match, with no turn ("but") between."""
+    first = min(at)
+    before = words[max(0, first - _DENIAL_REACH) : first]
+    for word in reversed(before):
+        if word in _TURNS:
+            return False
+        if word in _DENIALS:
+            return True
+    return False
+
+
+def _blank(words: list[str], phrase: list[str]) -> list[str]:
+    """Replace a known false alarm by blanks, so that nothing in it matches."""
+    size = len(phrase)
+    out = list(words)
+    for i in range(len(words) - size + 1):
+        if words[i : i + size] == phrase:
+            out[i : i + size] = ["-"] * size
+    return out
+
+
+def caution_text(library: Library, kinds: Iterable[str], emergency: str) -> str:
+    """The short caution for an answer.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    kinds : iterable of str
+        Caution ids in order of preference; the first that exists is used.
+    emergency : str
+        The house's emergency number, or words for it.
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    record = next(library.cautions[k] for k in (*kinds, "default") if k in library.cautions)
+    return record.text.replace("{emergency}", emergency)

@@ -1,0 +1,298 @@
+"""Answers as plain text, 80 columns wide, to be read at arm's length in ten seconds."""
+
+from __future__ import annotations
+
+import os
+import sys
+import textwrap
+from collections.abc import Iterable, Sequence
+
+from msgspec import Struct
+
+from subgraph.graph import must_own_first, steps
+from subgraph.library.knowledge import Library
+from subgraph.library.records import LEVELS, Load, Movement
+from subgraph.options import Answer, Option, WhyNot
+from subgraph.quantities import Amount, Unit, clock, number
+from subgraph.show.data import equipment_words
+from subgraph.today import Today
+
+WIDTH = 80
+_LABEL = 8
+
+
+class Style(Struct, frozen=True):
+    """Whether to use colour: only on a terminal, and never where `NO_COLOR` is set."""
+
+    colour: bool
+
+    @staticmethod
+    def for_output() -> Style:
+        """Style for standard output as it is now."""
+        wanted = sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+        return Style(wanted)
+
+    def bold(self, text: str) -> str:
+        """Strong."""
+        return f"\033[1m{text}\033[0m" if self.colour else text
+
+    def alarm(self, text: str) -> str:
+        """Strong and red."""
+        return f"\033[1;31m{text}\033[0m" if self.colour else text
+
+    def quiet(self, text: str) -> str:
+        """Dim."""
+        return f"\033[2m{text}\033[0m" if self.colour else text
+
+
+def counted(amount: Amount, name: str) -> str:
+    """An amount of a movement as on a board: "15 toes-to-bar", "500 m row"."""
+    if amount.unit == "rep":
+        return f"{number(amount.value)} {name}"
+    return f"{amount} {name}"
+
+
+def load_words(load: Load, load_kg: float | None, library: Library) -> str:
+    """A load as on a board: "43 kg", "2 x 15 kg", "usually 24/16 kg"."""
+    times = "2 x " if load.per_hand else ""
+    if load_kg is not None:
+        return f"@ {times}{number(load_kg)} kg"
+    heavy, light = load.kg
+    return f"@ usually {times}{number(heavy)}/{number(light)} kg"
+
+
+def answer_text(library: Library, answer: Answer, today: Today, notes: Sequence[str], style: Style) -> str:
+    """An answer of `options`.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    answer : Answer
+        What was found.
+    today : Today
+        Situation, for the headline.
+    notes : sequence of str
+        What was assumed while reading the ask.
+    style : Style
+        Colour or none.
+
+    Returns
+    -------
+    str
+        Lines of at most 80 columns.
+    """
+    lines = [_headline(library, answer, today, style)]
+    lines += [style.quiet(line) for note in notes for line in _wrapped(f"({note})", 0)]
+    if answer.refer:
+        lines += _referral(answer, style)
+        return "\n".join(lines)
+    if answer.outcome == "as-written":
+        time = f", about {clock(answer.seconds)}" if answer.seconds else ""
+        cap = f", cap {clock(answer.cap_s)}" if answer.cap_s else ""
+        lines += ["", style.bold(f"AS WRITTEN fits what you told me{time}{cap}.")]
+        if answer.options:
+            lines.append("If it does not:" if not answer.options[0].harder else "If it is too easy, or does not fit:")
+    elif answer.outcome == "nothing-suitable":
+        lines += ["", style.bold("NOTHING SUITABLE is left for this ask.")]
+        reasons = [f"{count} for: {reason}" for reason, count in list(answer.removed.items())[:4]]
+        lines += _field("out", "; ".join(reasons))
+        instead = answer.instead or ("walk, breathe, coach the clock, or see someone about it",)
+        lines += _field("instead", "; ".join(instead))
+    else:
+        why = "; ".join(dict.fromkeys(r.reason for r in answer.standing_in_the_way))
+        lines += _wrapped(f"Not as written: {why}.", 0)
+    for position, option in enumerate(answer.options, 1):
+        lines += ["", *_option(library, option, position, style)]
+    if answer.notes:
+        lines.append("")
+        for note in answer.notes:
+            lines += _wrapped(note, 0, bullet="- ")
+    lines += ["", *(style.quiet(line) for line in _wrapped(answer.caution, 0))]
+    return "\n".join(lines)
+
+
+def _headline(library: Library, answer: Answer, today: Today, style: Style) -> str:
+    asked = counted(answer.asked.amount, answer.movement.name)
+    if answer.movement.load and answer.asked.load_kg:
+        asked += " " + load_words(answer.movement.load, answer.asked.load_kg, library)
+    told: list[str] = []
+    if today.without:
+        told.append("no " + ", no ".join(library.equipment[e].name for e in sorted(today.without)))
+    if today.only is not None:
+        told.append("only " + (", ".join(library.equipment[e].name for e in today.only) or "the floor"))
+    for complaint in today.complaints:
+        name = library.complaints[complaint.complaint].name if complaint.complaint else ""
+        by = ", ".join(library.provocations[p].name for p in complaint.provoked_by)
+        told.append(f"{name} ({by})" if name and by else name or by)
+    if today.complaints:
+        told.append(today.irritability)
+    if today.cannot:
+        told.append("not owned: " + ", ".join(library.movements[m].name for m in sorted(today.cannot)))
+    told += [library.limits[limit].name for limit in sorted(today.limits)]
+    if today.level:
+        told.append(today.level)
+    told.append(answer.intent)
+    return "\n".join([style.bold(asked), *_wrapped(" | ".join(told), 0)])
+
+
+def _referral(answer: Answer, style: Style) -> list[str]:
+    refer = answer.refer
+    assert refer is not None
+    lines = ["", style.alarm("STOP. NO EXERCISE FOR THIS TODAY.")]
+    lines += [style.alarm(line) for line in _wrapped(refer.text[0].upper() + refer.text[1:] + ".", 0)]
+    lines += _field("heard", refer.because)
+    for step in refer.first_steps:
+        lines += _wrapped(step, 0, bullet="- ")
+    return [*lines, "", *_wrapped(answer.caution, 0)]
+
+
+def _option(library: Library, option: Option, position: int, style: Style) -> list[str]:
+    movement = option.movement
+    head = counted(Amount(option.amount, option.unit), movement.name)
+    if movement.load:
+        head += " " + load_words(movement.load, option.load_kg, library)
+    side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
+    facts = [_interval(option)]
+    if option.seconds and option.unit != "s":
+        facts.append(f"about {clock(option.seconds)}")
+    if option.cap_s:
+        facts.append(f"cap {clock(option.cap_s)}")
+    mark = "harder: " if option.harder else ""
+    lines = [style.bold(line) for line in _wrapped(f"{mark}{head}{side}", 3, bullet=f"{position}  ")]
+    lines += _field("range", ", ".join(f for f in facts if f) + f"; {option.basis_text}")
+    if option.judge:
+        lines += _field("", "a starting amount: judge the first set")
+    lines += _field("why", "; ".join(option.because))
+    lines += _field("keeps", ", ".join(option.keeps))
+    lines += _field("loses", ", ".join(option.loses) or "little")
+    needs = [equipment_words(library, need) for need in movement.uses]
+    if needs:
+        lines += _field("needs", ", ".join(needs))
+    lines += _field("call", " / ".join(movement.cues[:2]))
+    lines += _field("fault", f"{movement.faults[0].see}: {movement.faults[0].say}")
+    if option.cautions:
+        lines += _field("watch", "; ".join(option.cautions))
+    return lines
+
+
+def _interval(option: Option) -> str:
+    if option.low == option.high:
+        return ""
+    if option.unit == "s":
+        return f"{clock(option.low)} to {clock(option.high)}"
+    return f"{number(option.low)} to {number(option.high)}"
+
+
+def _field(label: str, text: str) -> list[str]:
+    if not text:
+        return []
+    return _wrapped(text, _LABEL + 3, bullet=f"   {label:<{_LABEL}}")
+
+
+def _wrapped(text: str, indent: int, bullet: str = "") -> list[str]:
+    width = max(indent, len(bullet))
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=bullet or " " * indent,
+        subsequent_indent=" " * width,
+        break_long_words=True,
+    )
+
+
+def why_not_text(answer: WhyNot, library: Library, style: Style) -> str:
+    """An answer of `why-not`."""
+    lines = [style.bold(answer.movement.name)]
+    if answer.removals:
+        lines.append("is not for today:")
+        for removal in answer.removals:
+            detail = f" ({removal.detail})" if removal.detail else ""
+            lines += _wrapped(f"{removal.reason}{detail}", 0, bullet="- ")
+        return "\n".join(lines)
+    if answer.place is None:
+        return "\n".join([*lines, "is the movement that was asked for; nothing stands in its way today."])
+    lines.append(
+        f"fits today and ranks {answer.place} of {answer.survivors}" + (" (offered)" if answer.offered else "")
+    )
+    if answer.best and answer.place > 1:
+        gaps = {f: answer.facets[f] - answer.best_facets[f] for f in answer.facets}
+        worst = sorted((f for f in gaps if gaps[f] > 0.05), key=lambda f: -gaps[f])[:4]
+        lines += _wrapped(f"First choice: {answer.best.name}.", 0)
+        if worst:
+            lines += _wrapped("Further away in: " + ", ".join(FACET_WORDS[f] for f in worst) + ".", 0)
+    return "\n".join(lines)
+
+
+FACET_WORDS = {
+    "pattern": "what moves",
+    "muscles": "muscles",
+    "character": "how the muscle works",
+    "effort": "strength needed",
+    "energy": "energy cost",
+    "skill": "skill needed",
+    "stance": "body position",
+    "tempo": "tempo",
+    "link": "no link that a coach wrote for this",
+    "context": "no link that speaks of today's obstacle",
+    "practice": "no rule of the trade for how many",
+    "unsuited": "not used in such pieces",
+    "over": "harder than what was asked",
+}
+
+
+def movement_text(library: Library, movement: Movement, style: Style) -> str:
+    """One record, with its links, ratios, demands and sources."""
+    lines = [style.bold(movement.name) + f"  [{movement.id}]"]
+    lines += _field("also", ", ".join(movement.also))
+    lines += _field("trains", ", ".join(f"{library.patterns[p].name} {s:.0%}" for p, s in movement.pattern.items()))
+    muscles = sorted(movement.muscles.items(), key=lambda kv: -kv[1])
+    lines += _field("muscles", ", ".join(library.muscles[m].name for m, _ in muscles))
+    lines += _field("needs", ", ".join(equipment_words(library, n) for n in movement.uses) or "no equipment")
+    owned = sorted(must_own_first(library, movement.id))
+    lines += _field("own", ", ".join(library.movements[m].name for m in owned))
+    lines += _field("skill", f"{movement.skill} of 5, strength {movement.strength} of 5, {movement.met.value:g} METs")
+    for unit, paces in movement.units.items():
+        pace = ", ".join(f"{lv} {number(p)} s" for lv, p in zip(LEVELS, paces, strict=True) if p is not None)
+        lines += _field("pace", f"per {unit}: {pace}")
+    if movement.load:
+        lines += _field("load", load_words(movement.load, None, library).removeprefix("@ "))
+    lines += _field("call", " / ".join(movement.cues))
+    for fault in movement.faults:
+        lines += _field("fault", f"{fault.see}: {fault.say}")
+    for caution in movement.cautions:
+        lines += _field("watch", caution)
+    lines += ["", style.bold("demands (0 to 3)")]
+    for id_, grade in sorted(movement.demands.items(), key=lambda kv: (-kv[1], kv[0])):
+        why = f" ({movement.why[id_]})" if id_ in movement.why else ""
+        lines += _wrapped(f"{library.demands[id_].name}{why}", 0, bullet=f"   {grade}  ")
+    lines += ["", style.bold("links")]
+    for kind in ("easier", "sideways", "harder"):
+        for step in steps(library, movement.id):
+            if step.kind == kind:
+                lines += _wrapped(f"{library.movements[step.to].name}: {step.link.why}", 0, bullet=f"   {kind:<9} ")
+    shown = library.ratios_at(movement.id)
+    if shown:
+        lines += ["", style.bold("ratios")]
+    for ratio in shown:
+        one, many = library.movements[ratio.from_].name, library.movements[ratio.to].name
+        pages = f"{ratio.pages} sources" if ratio.pages else "from memory"
+        lines += _wrapped(
+            f"1 {_unit(ratio.units[0])}{one} = {ratio.ratio:g} {_unit(ratio.units[1])}{many} "
+            f"({ratio.low:g} to {ratio.high:g}; {ratio.basis}, {pages})",
+            0,
+            bullet="   ",
+        )
+    lines += ["", style.bold("sources")]
+    for id_ in sorted({*movement.sources, movement.met.source}):
+        lines += _wrapped(library.sources[id_].citation, 0, bullet="   ")
+    return "\n".join(lines)
+
+
+def _unit(unit: Unit) -> str:
+    return "" if unit == "rep" else f"{unit} "
+
+
+def counts_text(counts: Iterable[tuple[str, int]], style: Style) -> str:
+    """A table of names and numbers."""
+    return "\n".join(f"{name:<42}{style.bold(f'{count:>8}')}" for name, count in counts)

@@ -1,0 +1,167 @@
+"""How far apart two movements are in what they train.
+
+A distance per facet, each from 0 (the same) to 1 (nothing in common); the intent of the piece says how much each
+facet counts. The weights are data (`intents.yaml`).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from subgraph.graph import steps
+from subgraph.library.knowledge import Library
+from subgraph.library.pack import kinship
+from subgraph.library.records import Intent, Movement
+
+FACETS = (
+    "pattern",
+    "muscles",
+    "character",
+    "effort",
+    "energy",
+    "skill",
+    "stance",
+    "tempo",
+    "link",
+    "context",
+    "practice",
+    "unsuited",
+    "over",
+)
+_RANKS = 5  # skill and strength run from 0 to 5
+_FOURFOLD = math.log(4)  # a factor of four in pace or energy counts as nothing in common
+# Distances of the facets that are a matter of degree in the records themselves.
+_SECOND_HAND = 0.75  # linked by way of one other movement
+_OTHER_INTENT = 0.3  # linked, but for another kind of piece
+_NO_OBSTACLE_NAMED = 0.6  # a link that speaks of no obstacle
+_OTHER_OBSTACLE = 0.8  # a link that speaks of another obstacle than today's
+_FEW_PAGES, _FROM_MEMORY = 0.25, 0.45  # a rule with one or two sources; a rule from memory
+
+
+class Stimulus:
+    """Distances from one asked movement to any other.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    asked : Movement
+        The one on the board.
+    intent : str
+        What the piece is for.
+    obstacles : frozenset of str
+        Equipment ids and demand ids that stand in the way today; links that speak of them count more.
+
+    Attributes
+    ----------
+    links : dict
+        Other end of each link to its `Step`.
+    """
+
+    def __init__(
+        self, library: Library, asked: Movement, intent: Intent, obstacles: frozenset[str] = frozenset()
+    ) -> None:
+        self.library = library
+        self.asked = asked
+        self.intent = intent
+        self.obstacles = obstacles
+        self.links = {step.to: step for step in reversed(list(steps(library, asked.id)))}
+        self._second = {step.to for end in self.links for step in steps(library, end)}
+        self._practised: dict[str, int] = {}
+        for ratio in library.ratios_at(asked.id):
+            if ratio.basis == "practice":
+                other = ratio.to if ratio.from_ == asked.id else ratio.from_
+                self._practised[other] = max(self._practised.get(other, 0), ratio.pages)
+        columns = library.columns
+        here = columns.ids.index(asked.id)
+        self._near = {
+            p: sum(share * kinship(library.patterns, p, own) for own, share in asked.pattern.items())
+            for p in library.patterns
+        }
+        self._pattern_norm = columns.pattern_norm[here]
+        self._muscle_norm = columns.muscle_norm[here]
+        self._character = {c: 1 - kinship(library.characters, asked.character, c) for c in library.characters}
+        self._stance = [
+            1 - len(set(s.stance) & set(asked.stance)) / len(set(s.stance) | set(asked.stance))
+            for s in columns.setting_table
+        ]
+        self._pace = columns.pace[here]
+        weights = library.intents[intent].weights
+        self.weights = tuple(weights.get(name, 0.0) for name in FACETS)
+
+    def distances(self, position: int) -> tuple[float, ...]:
+        """Distance per facet, in the order of `FACETS`, to the movement at a position of the columns.
+
+        Parameters
+        ----------
+        position : int
+            Row in ``library.columns``.
+
+        Returns
+        -------
+        tuple of float
+            Each 0 to 1, shape (13,).
+        """
+        columns, asked = self.library.columns, self.asked
+        other = columns.ids[position]
+        skill, strength = columns.skill[position], columns.strength[position]
+        near = self._near
+        shared = sum(share * near[p] for p, share in columns.pattern[position])
+        alike = shared / (self._pattern_norm * columns.pattern_norm[position])
+        muscles = asked.muscles
+        dot = sum(weight * muscles.get(m, 0) for m, weight in columns.muscles[position])
+        link, context = self._link(other)
+        return (
+            1 - alike if alike < 1 else 0.0,
+            1 - dot / (self._muscle_norm * columns.muscle_norm[position]),
+            self._character[columns.character[position]],
+            abs(asked.strength - strength) / _RANKS,
+            _log_distance(asked.met.value, columns.met[position]),
+            abs(asked.skill - skill) / _RANKS,
+            self._stance[columns.setting[position]],
+            self._tempo(position),
+            link,
+            context,
+            self._practice(other),
+            0.0 if self.intent in columns.suits[position] else 1.0,
+            (max(0, skill - asked.skill) + max(0, strength - asked.strength)) / _RANKS,
+        )
+
+    def score(self, distances: Sequence[float]) -> float:
+        """Closeness from 0 to 1: ``exp(-sum(weight * distance))`` with the weights of the intent."""
+        return math.exp(-sum(w * d for w, d in zip(self.weights, distances, strict=True)))
+
+    def _tempo(self, position: int) -> float:
+        theirs = self.library.columns.pace[position]
+        if self._pace is None or theirs is None or self.asked.unit != self.library.columns.unit[position]:
+            return 0.5
+        return _log_distance(self._pace, theirs)
+
+    def _link(self, other: str) -> tuple[float, float]:
+        """Distances of the facets link and context."""
+        step = self.links.get(other)
+        if step is None:
+            return (_SECOND_HAND if other in self._second else 1.0), 1.0
+        link = 0.0 if self.intent in step.link.for_ else _OTHER_INTENT
+        if not step.declared:
+            return link, 1.0
+        spoken = {*step.link.without, *step.link.spares}
+        if not spoken:
+            return link, _NO_OBSTACLE_NAMED
+        return link, 0.0 if spoken & self.obstacles else _OTHER_OBSTACLE
+
+    def _practice(self, other: str) -> float:
+        pages = self._practised.get(other)
+        if pages is None:
+            return 1.0
+        return 0.0 if pages >= 3 else _FEW_PAGES if pages else _FROM_MEMORY
+
+
+def named(distances: Sequence[float]) -> Mapping[str, float]:
+    """Distances by facet name."""
+    return dict(zip(FACETS, distances, strict=True))
+
+
+def _log_distance(one: float, other: float) -> float:
+    return min(1.0, abs(math.log(one / other)) / _FOURFOLD)

@@ -1,0 +1,404 @@
+"""What a member may do today: the ask, the situation, and the filter that keeps a reason for all that it removes.
+
+The filter compares what movements demand with what is there and tolerated. Nothing that it lets through is thereby
+known to be harmless; it only fits what was said.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Literal
+
+from msgspec import Struct
+
+from subgraph.errors import AskError
+from subgraph.graph import out_of_reach
+from subgraph.library.knowledge import Library, Setting
+from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement
+from subgraph.quantities import Amount
+
+RemovalKind = Literal["equipment", "complaint", "ability", "limit"]
+_COUNTED = re.compile(r"(\d+) (.+)")
+
+
+class Ask(Struct, frozen=True):
+    """A movement and how much of it.
+
+    Parameters
+    ----------
+    movement : str
+        Id.
+    amount : Amount
+        How much, over both sides.
+    load_kg : float or None
+        Load [kg] as written; each of a pair where the movement's record says so.
+    assumed : bool
+        Whether the amount was not given and a usual one stands in.
+    by_the_clock : bool
+        Whether a movement that is counted otherwise is asked for in seconds.
+    """
+
+    movement: str
+    amount: Amount
+    load_kg: float | None = None
+    assumed: bool = False
+    by_the_clock: bool = False
+
+
+class Told(Struct, frozen=True):
+    """One complaint as the member told it: a profile, what provokes it, or either alone."""
+
+    complaint: str | None
+    provoked_by: tuple[str, ...] = ()
+
+
+class Today(Struct, frozen=True):
+    """The situation: what is there, what hurts, what is owned.
+
+    Parameters
+    ----------
+    without : frozenset of str
+        Equipment ids that are missing.
+    only : mapping or None
+        The only equipment on hand: id to count (0: as many as needed); None where all is there.
+    complaints : tuple of Told
+        What the member told.
+    irritability : {'settled', 'sore', 'flared'}
+        How irritable it is today.
+    level : str or None
+        Ability level, where told.
+    cannot : frozenset of str
+        Movement ids not owned.
+    limits : frozenset of str
+        Limit ids.
+    intent : str or None
+        What the piece is for; the movement's own usual intent where None.
+    """
+
+    without: frozenset[str] = frozenset()
+    only: Mapping[str, int] | None = None
+    complaints: tuple[Told, ...] = ()
+    irritability: Irritability = "sore"
+    level: Level | None = None
+    cannot: frozenset[str] = frozenset()
+    limits: frozenset[str] = frozenset()
+    intent: Intent | None = None
+
+    def __post_init__(self) -> None:
+        if self.without and self.only is not None:
+            raise AskError(
+                "what is on hand is given twice (only and without)", mend="use --only or --without, not both"
+            )
+
+
+class Removal(Struct, frozen=True):
+    """Why a movement is not for today.
+
+    Parameters
+    ----------
+    kind : str
+        `equipment`, `complaint`, `ability` or `limit`.
+    reason : str
+        Short, countable: "needs a pull-up bar".
+    detail : str
+        The comparison behind it: "hanging 3, tolerated 1".
+    demand : str
+        Demand id where the kind is `complaint`.
+    """
+
+    kind: RemovalKind
+    reason: str
+    detail: str = ""
+    demand: str = ""
+
+
+class Cap(Struct, frozen=True):
+    """The highest grade of a demand that is offered today, and who asks for it."""
+
+    grade: int
+    because: str
+
+
+class Filter:
+    """Today's subgraph of a library.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    today : Today
+        Situation.
+
+    Attributes
+    ----------
+    caps : dict
+        Highest grade of each limited demand.
+    limits : frozenset of str
+        Limits told, and those that a complaint brings along.
+    """
+
+    def __init__(self, library: Library, today: Today) -> None:
+        self.library = library
+        self.today = today
+        self.caps = demand_caps(library, today)
+        told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
+        self.limits: frozenset[str] = today.limits.union(*(c.limits for c in told))
+        self._lost = out_of_reach(library, sorted(today.cannot)) if today.cannot else {}
+        self._have: dict[str, bool] = {}
+        self._reach = self._find_reach()
+
+    def survivors(self) -> list[int]:
+        """Positions (in the library's columns) of all movements that stay today.
+
+        The same decisions as `removals`, over columns: equipment and setting are judged once per distinct
+        expression, not once per movement.
+        """
+        columns = self.library.columns
+        width = len(columns.demand_order)
+        caps = [(columns.demand_order.index(d), cap.grade) for d, cap in self.caps.items()]
+        equipped = [not self._missing(uses) for uses in columns.uses_table]
+        settled = [not any(self._breaks(limit, s) for limit in self.limits) for s in columns.setting_table]
+        strict = [self.library.limits[limit].excludes.demands for limit in self.limits]
+        caps += [(columns.demand_order.index(d), g) for demands in strict for d, g in demands.items()]
+        skill, strength, _, _ = self._reach
+        grades = columns.demands
+        found = []
+        for i, id_ in enumerate(columns.ids):
+            if not (equipped[columns.uses[i]] and settled[columns.setting[i]]):
+                continue
+            if columns.skill[i] > skill or columns.strength[i] > strength or id_ in self._lost:
+                continue
+            start = i * width
+            if any(grades[start + d] > most for d, most in caps):
+                continue
+            found.append(i)
+        return found
+
+    def removals(self, movement: Movement) -> list[Removal]:
+        """Every reason why a movement falls out today; empty where it stays."""
+        return [
+            *self._by_ability(movement),
+            *self._by_equipment(movement),
+            *self._by_limit(movement),
+            *self._by_complaint(movement),
+        ]
+
+    def reasons(self) -> dict[str, int]:
+        """First reason of each movement that falls out, counted; most frequent first."""
+        staying = set(self.survivors())
+        columns = self.library.columns
+        counted: dict[str, int] = {}
+        for i in range(len(columns.ids)):
+            if i not in staying:
+                reason = self._first_reason(i)
+                counted[reason] = counted.get(reason, 0) + 1
+        return dict(sorted(counted.items(), key=lambda kv: (-kv[1], kv[0])))
+
+    def _first_reason(self, position: int) -> str:
+        """Reason of the first removal of a movement, from the columns."""
+        columns = self.library.columns
+        if (lost := self._lost.get(columns.ids[position])) is not None:
+            return f"{self.library.movements[lost].name} not owned"
+        skill, strength, skill_word, strength_word = self._reach
+        if columns.skill[position] > skill:
+            return skill_word
+        if columns.strength[position] > strength:
+            return strength_word
+        if missing := self._missing(columns.uses_table[columns.uses[position]]):
+            return f"needs {missing[0]}"
+        start = position * len(columns.demand_order)
+        grade = dict(zip(columns.demand_order, columns.demands[start : start + len(columns.demand_order)], strict=True))
+        for limit in sorted(self.limits):
+            excluded = self.library.limits[limit].excludes.demands
+            if self._breaks(limit, columns.setting_table[columns.setting[position]]) or any(
+                grade[d] > g for d, g in excluded.items()
+            ):
+                return self.library.limits[limit].name
+        return next(
+            f"{cap.because}: {self.library.demands[d].name}" for d, cap in self.caps.items() if grade[d] > cap.grade
+        )
+
+    def has(self, item: str) -> bool:
+        """Whether an equipment item, with a count or in a group, is there today."""
+        if item not in self._have:
+            self._have[item] = all(self._has_one(part) for part in item.split(" + "))
+        return self._have[item]
+
+    def _has_one(self, item: str) -> bool:
+        count = 1
+        if counted := _COUNTED.match(item):
+            count, item = int(counted.group(1)), counted.group(2)
+        record = self.library.equipment.get(item)
+        if record is None:
+            return False
+        holders = [e.id for e in self.library.equipment.values() if item in e.holds]
+        if self.today.only is None:
+            gone = self.today.without
+            return item not in gone and not gone.intersection(holders) and not gone.intersection(record.needs)
+        if record.surroundings:
+            return True
+        stock = self.today.only.get(item)
+        if stock is not None:
+            return stock == 0 or stock >= count
+        leant_on = [e.id for e in self.library.equipment.values() if item in e.needs]
+        return any(h in self.today.only for h in (*holders, *leant_on))
+
+    def _missing(self, uses: tuple[str | tuple[str, ...], ...]) -> list[str]:
+        names = []
+        for need in uses:
+            choices = (need,) if isinstance(need, str) else need
+            if not any(self.has(c) for c in choices):
+                names.append(" or ".join(describe_equipment(self.library, c) for c in choices))
+        return names
+
+    def missing(self, movement: Movement) -> list[str]:
+        """Names of what a movement needs and is not there, alternatives joined by "or"."""
+        return self._missing(movement.uses)
+
+    def _by_equipment(self, movement: Movement) -> list[Removal]:
+        return [Removal("equipment", f"needs {name}") for name in self.missing(movement)]
+
+    def _by_ability(self, movement: Movement) -> list[Removal]:
+        found = []
+        if movement.id in self._lost:
+            lost = self._lost[movement.id]
+            name = self.library.movements[lost].name
+            detail = "itself" if lost == movement.id else f"needs or follows {name}"
+            found.append(Removal("ability", f"{name} not owned", detail))
+        skill, strength, skill_word, strength_word = self._reach
+        if movement.skill > skill:
+            found.append(Removal("ability", skill_word, f"skill {movement.skill}, reaches {skill}"))
+        if movement.strength > strength:
+            found.append(Removal("ability", strength_word, f"strength {movement.strength}, reaches {strength}"))
+        return found
+
+    def _find_reach(self) -> tuple[int, int, str, str]:
+        """Highest skill and strength for the member, and what says so of each."""
+        skill, strength, of_skill, of_strength = 5, 5, "", ""
+        if self.today.level:
+            record = self.library.levels[self.today.level]
+            skill, strength = record.skill, record.strength
+            of_skill = f"more skill than a {record.name} member has"
+            of_strength = f"more strength than a {record.name} member has"
+        for told in self.today.complaints:
+            profile = self.library.complaints[told.complaint] if told.complaint else None
+            if profile is None:
+                continue
+            if profile.most_skill is not None and profile.most_skill < skill:
+                skill, of_skill = profile.most_skill, f"more skill than fits: {profile.name}"
+            if profile.most_strength is not None and profile.most_strength < strength:
+                strength, of_strength = profile.most_strength, f"more strength than fits: {profile.name}"
+        return skill, strength, of_skill, of_strength
+
+    def _by_limit(self, movement: Movement) -> list[Removal]:
+        setting = Setting(
+            movement.stance, movement.area, movement.height, movement.noise, movement.hands, movement.traits
+        )
+        found = []
+        for id_ in sorted(self.limits):
+            limit = self.library.limits[id_]
+            if self._breaks(id_, setting) or any(movement.grade(d) > g for d, g in limit.excludes.demands.items()):
+                found.append(Removal("limit", limit.name))
+        return found
+
+    def _breaks(self, limit_id: str, setting: Setting) -> bool:
+        """Whether a position, room, noise, number of hands or trait goes beyond a limit."""
+        limit = self.library.limits[limit_id]
+        if any(t in setting.traits for t in limit.excludes.traits):
+            return True
+        if limit.stances and not set(setting.stance) <= set(limit.stances):
+            return True
+        ladders = (
+            (limit.most.area, setting.area, self.library.areas),
+            (limit.most.height, setting.height, self.library.heights),
+            (limit.most.noise, setting.noise, self.library.noises),
+        )
+        for most, value, ladder in ladders:
+            if most is not None:
+                order = list(ladder)
+                if order.index(value) > order.index(most):
+                    return True
+        return limit.most.hands is not None and setting.hands > limit.most.hands
+
+    def _by_complaint(self, movement: Movement) -> list[Removal]:
+        found = []
+        for demand, cap in self.caps.items():
+            grade = movement.grade(demand)
+            if grade > cap.grade:
+                name = self.library.demands[demand].name
+                found.append(
+                    Removal("complaint", f"{cap.because}: {name}", f"{name} {grade}, up to {cap.grade} today", demand)
+                )
+        return found
+
+
+def demand_caps(library: Library, today: Today) -> dict[str, Cap]:
+    """Highest grade of each demand over all that was told: the stricter of each.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    today : Today
+        Complaints, provocations and irritability.
+
+    Returns
+    -------
+    dict
+        Demand id to `Cap`; demands that are not limited are left out.
+    """
+    column = IRRITABILITIES.index(today.irritability)
+    caps: dict[str, Cap] = {}
+
+    def tighten(at_most: Mapping[str, tuple[int, int, int]], because: str) -> None:
+        for demand, grades in at_most.items():
+            grade = grades[column]
+            if grade < 3 and (demand not in caps or grade < caps[demand].grade):
+                caps[demand] = Cap(grade, because)
+
+    for told in today.complaints:
+        profile: Complaint | None = library.complaints[told.complaint] if told.complaint else None
+        if profile:
+            tighten(profile.at_most, profile.name)
+        for id_ in told.provoked_by:
+            provocation = library.provocations[id_]
+            tighten(provocation.at_most, f"{profile.name}, {provocation.name}" if profile else provocation.name)
+    return caps
+
+
+def describe_equipment(library: Library, item: str) -> str:
+    """Equipment item in words.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    item : str
+        As in a record: "barbell", "2 dumbbell", "barbell + rack".
+
+    Returns
+    -------
+    str
+        "a barbell", "two dumbbells", "a barbell and a squat rack".
+    """
+    parts = []
+    for part in item.split(" + "):
+        counted = _COUNTED.match(part)
+        count, id_ = (int(counted.group(1)), counted.group(2)) if counted else (1, part)
+        record = library.equipment.get(id_)
+        name = record.name if record else id_
+        if count > 1:
+            parts.append(f"{ {2: 'two', 3: 'three', 4: 'four'}.get(count, count) } {plural(name)}")
+        elif name.endswith("s") or name in ("room to run", "water"):
+            parts.append(name)
+        else:
+            parts.append(f"{'an' if name[0] in 'aeiou' else 'a'} {name}")
+    return " and ".join(parts)
+
+
+def plural(name: str) -> str:
+    """English plural of an equipment name."""
+    if name.endswith(("s", "x", "ch", "sh")):
+        return name if name.endswith("s") else name + "es"
+    return name + "s"
