@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Literal
 
 from msgspec import Struct
@@ -20,7 +20,7 @@ from subgraph.library.records import Intent, Movement
 from subgraph.quantities import Unit, round_load, round_to_board
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of, node, ratio_between
 from subgraph.referral import Referral, caution_text, refer
-from subgraph.stimulus import Stimulus, named
+from subgraph.stimulus import FACETS, Stimulus, named
 from subgraph.today import Ask, Filter, Removal, Today, describe_equipment
 
 Outcome = Literal["options", "as-written", "nothing-suitable", "refer"]
@@ -168,7 +168,7 @@ def obstacles(library: Library, movement: Movement, today: Today, removals: list
     return frozenset(demands | equipment)
 
 
-def rank(filter_: Filter, stimulus: Stimulus) -> list[Candidate]:
+def rank(filter_: Filter, stimulus: Stimulus, *, least: float = 0.0) -> list[Candidate]:
     """All movements that survive today, nearest in stimulus first.
 
     Parameters
@@ -177,6 +177,8 @@ def rank(filter_: Filter, stimulus: Stimulus) -> list[Candidate]:
         Today's filter.
     stimulus : Stimulus
         Distances from the asked movement; it is itself left out.
+    least : float
+        Movements that cannot reach this score are passed over.
 
     Returns
     -------
@@ -185,8 +187,10 @@ def rank(filter_: Filter, stimulus: Stimulus) -> list[Candidate]:
     """
     ids = stimulus.library.columns.ids
     found = []
+    by_pattern = stimulus.weights[FACETS.index("pattern")]
+    furthest = -math.log(least) / by_pattern if least > 0 and by_pattern > 0 else math.inf
     for position in filter_.survivors():
-        if ids[position] != stimulus.asked.id:
+        if ids[position] != stimulus.asked.id and stimulus.pattern_distance(position) <= furthest:
             distances = stimulus.distances(position)
             found.append(Candidate(ids[position], stimulus.score(distances), distances))
     return sorted(found, key=lambda c: (-c.score, c.id))
@@ -197,7 +201,13 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     asked = library.movements[ask.movement]
     blocked = filter_.removals(asked)
     today = filter_.today
-    return Stimulus(library, asked, intent_of(asked, today), obstacles(library, asked, today, blocked))
+    return Stimulus(
+        library,
+        asked,
+        intent_of(asked, today),
+        obstacles(library, asked, today, blocked),
+        unable=any(r.kind == "ability" for r in blocked),
+    )
 
 
 def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str = "") -> Answer:
@@ -246,19 +256,24 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
         )
     filter_ = Filter(library, today)
     blocked = filter_.removals(asked)
-    stimulus = Stimulus(library, asked, intent, obstacles(library, asked, today, blocked))
+    stimulus = stimulus_of(library, ask, filter_)
     network = network_of(library, EQUALISER_OF[intent])
     reach = _room_above(library, asked, today) if not blocked else 0
     least = library.scoring.least_score
+    allowed = ceiling(library, asked, today, unable=any(r.kind == "ability" for r in blocked))
     chosen: list[Option] = []
-    if reach >= library.scoring.harder_reach:
+    outgrown = reach >= library.scoring.harder_reach
+    if outgrown:
         chosen += _harder(library, ask, today, filter_, stimulus, network)[: max(1, top - 2)]
-    for candidate in rank(filter_, stimulus):
+    for candidate in rank(filter_, stimulus, least=least):
         if len(chosen) >= top or candidate.score < least:
             break
         if any(o.movement.id == candidate.id for o in chosen):
             continue
-        if reach < library.scoring.harder_reach and _too_hard(asked, library.movements[candidate.id]):
+        other = library.movements[candidate.id]
+        if not allowed(other.skill, other.strength):
+            continue
+        if outgrown and (step := stimulus.links.get(candidate.id)) and step.kind == "easier":
             continue
         chosen.append(_option(library, ask, today, candidate, stimulus, network, blocked, harder=False))
     outcome: Outcome = "as-written" if not blocked else "options" if chosen else "nothing-suitable"
@@ -287,9 +302,21 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
     )
 
 
-def _too_hard(asked: Movement, other: Movement) -> bool:
-    """More than a step beyond what was asked, in skill or strength."""
-    return other.skill > asked.skill + 1 or other.strength > asked.strength + 1
+def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:
+    """What is not too hard to stand in for the asked movement.
+
+    Without a level, a step beyond it in skill or strength is the most; where the member's ability stands in the
+    way of the asked movement (`unable`), not even that. A member whose level has outgrown it has no ceiling but the level.
+
+    Returns
+    -------
+    callable
+        From skill and strength ranks to whether they are within reach.
+    """
+    if _room_above(library, asked, today) >= library.scoring.harder_reach:
+        return lambda skill, strength: True
+    more = 0 if unable else 1
+    return lambda skill, strength: skill <= asked.skill + more and strength <= asked.strength + more
 
 
 def _room_above(library: Library, asked: Movement, today: Today) -> int:

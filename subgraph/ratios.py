@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 Equaliser = Literal["effort", "energy", "time"]
 EQUALISERS: tuple[Equaliser, ...] = ("effort", "energy", "time")
 EQUALISER_OF: dict[Intent, Equaliser] = {
-    "skill": "time",
+    "skill": "effort",
     "strength": "effort",
     "conditioning": "time",
     "warm-up": "time",

@@ -15,7 +15,7 @@ from msgspec import Struct
 from subgraph.library.knowledge import Library
 from subgraph.library.records import RedFlag
 
-WINDOW = 8  # words within which all parts of a phrase must stand
+WINDOW = 12  # words within which all parts of a phrase must stand
 _DENIALS = {
     "no",
     "not",
@@ -90,6 +90,8 @@ def hear(library: Library, text: str) -> Heard:
         Flags that stand, most urgent first, and flags that were plainly denied.
     """
     words = spoken_words(text)
+    if not words:
+        return Heard((), ())
     standing: list[RedFlag] = []
     to_ask: list[RedFlag] = []
     for flag in library.red_flags.values():

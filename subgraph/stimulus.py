@@ -7,7 +7,7 @@ facet counts. The weights are data (`intents.yaml`).
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from subgraph.graph import steps
 from subgraph.library.knowledge import Library
@@ -28,6 +28,14 @@ FACETS = (
     "practice",
     "unsuited",
     "over",
+    "uncommon",
+    "kit",
+    "unit",
+    "loaded",
+    "aim",
+    "family",
+    "strain",
+    "sparse",
 )
 _RANKS = 5  # skill and strength run from 0 to 5
 _FOURFOLD = math.log(4)  # a factor of four in pace or energy counts as nothing in common
@@ -36,6 +44,8 @@ _SECOND_HAND = 0.75  # linked by way of one other movement
 _OTHER_INTENT = 0.3  # linked, but for another kind of piece
 _NO_OBSTACLE_NAMED = 0.6  # a link that speaks of no obstacle
 _OTHER_OBSTACLE = 0.8  # a link that speaks of another obstacle than today's
+_WELL_KNOWN = 8  # rules of the trade from which a movement counts as fully familiar
+_WELL_LINKED = 30  # links from which a movement counts as fully connected
 _FEW_PAGES, _FROM_MEMORY = 0.25, 0.45  # a rule with one or two sources; a rule from memory
 
 
@@ -52,6 +62,8 @@ class Stimulus:
         What the piece is for.
     obstacles : frozenset of str
         Equipment ids and demand ids that stand in the way today; links that speak of them count more.
+    unable : bool
+        Whether the member's ability stands in the way: then easier links are the ones to follow.
 
     Attributes
     ----------
@@ -60,14 +72,26 @@ class Stimulus:
     """
 
     def __init__(
-        self, library: Library, asked: Movement, intent: Intent, obstacles: frozenset[str] = frozenset()
+        self,
+        library: Library,
+        asked: Movement,
+        intent: Intent,
+        obstacles: frozenset[str] = frozenset(),
+        *,
+        unable: bool = False,
     ) -> None:
         self.library = library
         self.asked = asked
         self.intent = intent
         self.obstacles = obstacles
+        self._unable = unable
         self.links = {step.to: step for step in reversed(list(steps(library, asked.id)))}
-        self._second = {step.to for end in self.links for step in steps(library, end)}
+        self._second: set[str] = set()
+        for one, other in library.neighbours.ends:
+            if one in self.links:
+                self._second.add(other)
+            if other in self.links:
+                self._second.add(one)
         self._practised: dict[str, int] = {}
         for ratio in library.ratios_at(asked.id):
             if ratio.basis == "practice":
@@ -87,8 +111,22 @@ class Stimulus:
             for s in columns.setting_table
         ]
         self._pace = columns.pace[here]
+        self._loaded = columns.loaded[here]
+        self._family = columns.family[here]
+        # What provokes today is meant to go; all other strains of the asked movement are part of what it trains.
+        self._strain = [0 if d in obstacles else asked.grade(d) for d in columns.demand_order]
+        own = {item for need in asked.uses for item in equipment_in(need)}
+        self._kit = [self._scarcity(uses, own) for uses in columns.uses_table]
         weights = library.intents[intent].weights
         self.weights = tuple(weights.get(name, 0.0) for name in FACETS)
+
+    def pattern_distance(self, position: int) -> float:
+        """Distance of the facet pattern alone: enough to pass over what moves quite otherwise."""
+        columns, near = self.library.columns, self._near
+        shared = 0.0
+        for pattern, share in columns.pattern[position]:
+            shared += share * near[pattern]
+        return max(0.0, 1 - shared / (self._pattern_norm * columns.pattern_norm[position]))
 
     def distances(self, position: int) -> tuple[float, ...]:
         """Distance per facet, in the order of `FACETS`, to the movement at a position of the columns.
@@ -101,19 +139,17 @@ class Stimulus:
         Returns
         -------
         tuple of float
-            Each 0 to 1, shape (13,).
+            Each 0 to 1, in the order of `FACETS`.
         """
         columns, asked = self.library.columns, self.asked
         other = columns.ids[position]
         skill, strength = columns.skill[position], columns.strength[position]
-        near = self._near
-        shared = sum(share * near[p] for p, share in columns.pattern[position])
-        alike = shared / (self._pattern_norm * columns.pattern_norm[position])
-        muscles = asked.muscles
-        dot = sum(weight * muscles.get(m, 0) for m, weight in columns.muscles[position])
-        link, context = self._link(other)
+        muscles, dot = asked.muscles, 0
+        for muscle, weight in columns.muscles[position]:
+            dot += weight * muscles.get(muscle, 0)
+        link, context, aim = self._link(other)
         return (
-            1 - alike if alike < 1 else 0.0,
+            self.pattern_distance(position),
             1 - dot / (self._muscle_norm * columns.muscle_norm[position]),
             self._character[columns.character[position]],
             abs(asked.strength - strength) / _RANKS,
@@ -126,11 +162,35 @@ class Stimulus:
             self._practice(other),
             0.0 if self.intent in columns.suits[position] else 1.0,
             (max(0, skill - asked.skill) + max(0, strength - asked.strength)) / _RANKS,
+            1 - min(1.0, math.log1p(columns.rules[position]) / math.log1p(_WELL_KNOWN)),
+            self._kit[columns.uses[position]],
+            0.0 if columns.unit[position] == asked.unit else 1.0,
+            0.0 if columns.loaded[position] == self._loaded else 1.0,
+            aim,
+            0.0 if columns.family[position] == self._family else 1.0,
+            self._strains(position),
+            1 - min(1.0, math.log1p(columns.links[position]) / math.log1p(_WELL_LINKED)),
         )
 
     def score(self, distances: Sequence[float]) -> float:
         """Closeness from 0 to 1: ``exp(-sum(weight * distance))`` with the weights of the intent."""
         return math.exp(-sum(w * d for w, d in zip(self.weights, distances, strict=True)))
+
+    def _scarcity(self, uses: Iterable[str | tuple[str, ...]], own: set[str]) -> float:
+        """How hard to come by the kit is that the asked movement does not use itself: 0 to 1."""
+        equipment = self.library.equipment
+        worst = 0
+        for need in uses:
+            choices = (need,) if isinstance(need, str) else need
+            scarce = [
+                max(
+                    0 if item in own or item not in equipment else equipment[item].scarce
+                    for item in equipment_in(choice)
+                )
+                for choice in choices
+            ]
+            worst = max(worst, min(scarce))
+        return worst / 3
 
     def _tempo(self, position: int) -> float:
         theirs = self.library.columns.pace[position]
@@ -138,24 +198,46 @@ class Stimulus:
             return 0.5
         return _log_distance(self._pace, theirs)
 
-    def _link(self, other: str) -> tuple[float, float]:
-        """Distances of the facets link and context."""
+    def _link(self, other: str) -> tuple[float, float, float]:
+        """Distances of the facets link, context and aim."""
         step = self.links.get(other)
         if step is None:
-            return (_SECOND_HAND if other in self._second else 1.0), 1.0
+            return (_SECOND_HAND if other in self._second else 1.0), 1.0, 1.0 if self._unable else 0.0
         link = 0.0 if self.intent in step.link.for_ else _OTHER_INTENT
+        aim = 0.0 if not self._unable or step.kind == "easier" else 1.0 if step.kind == "harder" else 0.5
         if not step.declared:
-            return link, 1.0
+            return link, 1.0, aim
         spoken = {*step.link.without, *step.link.spares}
         if not spoken:
-            return link, _NO_OBSTACLE_NAMED
-        return link, 0.0 if spoken & self.obstacles else _OTHER_OBSTACLE
+            return link, _NO_OBSTACLE_NAMED, aim
+        return link, 0.0 if spoken & self.obstacles else _OTHER_OBSTACLE, aim
+
+    def _strains(self, position: int) -> float:
+        """How little the demands on the joints have in common: 1 - shared / all."""
+        width = len(self._strain)
+        start = position * width
+        shared = total = 0
+        for mine, theirs in zip(self._strain, self.library.columns.demands[start : start + width], strict=True):
+            if mine or theirs:
+                shared += min(mine, theirs)
+                total += max(mine, theirs)
+        return 1 - shared / total if total else 0.0
 
     def _practice(self, other: str) -> float:
         pages = self._practised.get(other)
         if pages is None:
             return 1.0
         return 0.0 if pages >= 3 else _FEW_PAGES if pages else _FROM_MEMORY
+
+
+def equipment_in(need: str | tuple[str, ...]) -> list[str]:
+    """Equipment ids in a need: "2 dumbbell" holds "dumbbell", "barbell + rack" both."""
+    items = []
+    for choice in (need,) if isinstance(need, str) else need:
+        for part in choice.split(" + "):
+            count, _, rest = part.partition(" ")
+            items.append(rest if count.isdigit() else part)
+    return items
 
 
 def named(distances: Sequence[float]) -> Mapping[str, float]:

@@ -143,10 +143,31 @@ class Filter:
         self.today = today
         self.caps = demand_caps(library, today)
         told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
-        self.limits: frozenset[str] = today.limits.union(*(c.limits for c in told))
-        self._lost = out_of_reach(library, sorted(today.cannot)) if today.cannot else {}
+        implied = {limit.id for limit in library.limits.values() if today.cannot & set(limit.when_not_owned)}
+        self.limits: frozenset[str] = today.limits.union(implied, *(c.limits for c in told))
+        self._lost = self._find_lost()
         self._have: dict[str, bool] = {}
         self._reach = self._find_reach()
+        self._staying: list[int] | None = None
+        self._without: dict[int, list[str]] = {}
+
+    def _find_lost(self) -> dict[str, str]:
+        """Movements out of reach: what needs or follows a movement not owned, and what is as hard in the same way."""
+        if not self.today.cannot:
+            return {}
+        lost = out_of_reach(self.library, sorted(self.today.cannot))
+        columns = self.library.columns
+        for id_ in sorted(self.today.cannot):
+            at = columns.ids.index(id_)
+            for i, other in enumerate(columns.ids):
+                if (
+                    columns.family[i] == columns.family[at]
+                    and columns.skill[i] >= columns.skill[at]
+                    and columns.strength[i] >= columns.strength[at]
+                    and _same_shares(columns.pattern[i], columns.pattern[at])
+                ):
+                    lost.setdefault(other, id_)
+        return lost
 
     def survivors(self) -> list[int]:
         """Positions (in the library's columns) of all movements that stay today.
@@ -154,10 +175,12 @@ class Filter:
         The same decisions as `removals`, over columns: equipment and setting are judged once per distinct
         expression, not once per movement.
         """
+        if self._staying is not None:
+            return self._staying
         columns = self.library.columns
         width = len(columns.demand_order)
         caps = [(columns.demand_order.index(d), cap.grade) for d, cap in self.caps.items()]
-        equipped = [not self._missing(uses) for uses in columns.uses_table]
+        equipped = [self._equipped(uses) for uses in columns.uses_table]
         settled = [not any(self._breaks(limit, s) for limit in self.limits) for s in columns.setting_table]
         strict = [self.library.limits[limit].excludes.demands for limit in self.limits]
         caps += [(columns.demand_order.index(d), g) for demands in strict for d, g in demands.items()]
@@ -173,6 +196,7 @@ class Filter:
             if any(grades[start + d] > most for d, most in caps):
                 continue
             found.append(i)
+        self._staying = found
         return found
 
     def removals(self, movement: Movement) -> list[Removal]:
@@ -205,7 +229,10 @@ class Filter:
             return skill_word
         if columns.strength[position] > strength:
             return strength_word
-        if missing := self._missing(columns.uses_table[columns.uses[position]]):
+        row = columns.uses[position]
+        if row not in self._without:
+            self._without[row] = self._missing(columns.uses_table[row])
+        if missing := self._without[row]:
             return f"needs {missing[0]}"
         start = position * len(columns.demand_order)
         grade = dict(zip(columns.demand_order, columns.demands[start : start + len(columns.demand_order)], strict=True))
@@ -243,6 +270,9 @@ class Filter:
             return stock == 0 or stock >= count
         leant_on = [e.id for e in self.library.equipment.values() if item in e.needs]
         return any(h in self.today.only for h in (*holders, *leant_on))
+
+    def _equipped(self, uses: tuple[str | tuple[str, ...], ...]) -> bool:
+        return all(self.has(need) if isinstance(need, str) else any(map(self.has, need)) for need in uses)
 
     def _missing(self, uses: tuple[str | tuple[str, ...], ...]) -> list[str]:
         names = []
@@ -331,6 +361,15 @@ class Filter:
                     Removal("complaint", f"{cap.because}: {name}", f"{name} {grade}, up to {cap.grade} today", demand)
                 )
         return found
+
+
+_SAME_SHARES = 0.8
+
+
+def _same_shares(one: list[tuple[str, float]], other: list[tuple[str, float]]) -> bool:
+    """Whether two movements move nearly the same way: pattern shares overlap by four fifths."""
+    theirs = dict(other)
+    return sum(min(share, theirs.get(pattern, 0.0)) for pattern, share in one) >= _SAME_SHARES
 
 
 def demand_caps(library: Library, today: Today) -> dict[str, Cap]:

@@ -52,6 +52,14 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
         Seconds per usual unit [s] at the regular level.
     suits : list of tuple of str
         Intents.
+    loaded : bytes
+        1 where a load is carried, shape (n,).
+    rules : list of int
+        How many rules of the trade speak of it.
+    family : list of str
+        File that it stands in.
+    links : list of int
+        How many links it has.
     """
 
     ids: list[str]
@@ -72,6 +80,10 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
     met: list[float]
     pace: list[float | None]
     suits: list[tuple[str, ...]]
+    loaded: bytes
+    rules: list[int]
+    family: list[str]
+    links: list[int]
 
 
 class Setting(msgspec.Struct, frozen=True, gc=False, array_like=True):
@@ -90,6 +102,12 @@ class Ladder(msgspec.Struct, frozen=True, gc=False):
 
     harder: dict[str, list[str]]
     dependants: dict[str, list[str]]
+
+
+class Neighbours(msgspec.Struct, frozen=True, gc=False):
+    """Both ends of every link, without the words."""
+
+    ends: list[tuple[str, str]]
 
 
 class Lazy(Mapping[str, T], Generic[T]):
@@ -154,6 +172,7 @@ SECTIONS: dict[str, Any] = {
     "sources": dict[str, r.Source],
     "columns": Columns,
     "ladder": Ladder,
+    "neighbours": Neighbours,
 }
 
 
@@ -185,6 +204,7 @@ class Library:
     sources: dict[str, r.Source]
     columns: Columns
     ladder: Ladder
+    neighbours: Neighbours
 
     def __init__(self, pack: Pack) -> None:
         self.packed = pack

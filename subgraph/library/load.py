@@ -256,7 +256,7 @@ def load_folder(folder: Path, version: str) -> Loaded:
     return Loaded(library, sorted(problems), places)
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "columns", "ladder"}
+_COMPUTED = {"family", "abbreviations", "scoring", "columns", "ladder", "neighbours"}
 
 
 def _records(doc: Document, file: str, sections: tuple[_Section, ...]) -> Iterator[tuple[str, Path_, Any]]:

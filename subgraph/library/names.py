@@ -18,6 +18,7 @@ from subgraph.errors import AmbiguousNameError, UnknownNameError
 SURE = 87.0  # similarity (0 to 100) from which a lone near spelling is taken; tried on tests/unit/library/test_names.py
 LEAD = 5.0  # points by which it must lead the next movement
 NEAR = 55.0  # from which a spelling is worth suggesting
+SHORTEST_SWAP = 3  # letters from which two swapped ones are recognised
 SHORTEST = 5  # letters below which near spellings mean nothing
 
 _NOT_WORD = re.compile(r"[^a-z0-9]+")
@@ -173,9 +174,20 @@ def _by_spelling(text: str, asked: str, holding: list[str], index: NameIndex, ki
         raise _ambiguous(text, rivals[:5], kind)
     if holding:
         raise _ambiguous(text, holding[:5], kind)
+    if swapped := _same_letters(joined, index):
+        return Found(swapped, sure=False)
     near = tuple(i for i in ranked if scores[i] >= NEAR)[:3]
     mend = "nearest: " + ", ".join(near) if near else f"see `subgraph library stats` for what {kind}s there are"
     raise UnknownNameError(f"no {kind} is called '{_shown(text)}'", mend=mend, nearest=near)
+
+
+def _same_letters(joined: str, index: NameIndex) -> str | None:
+    """The one id with a name of the same letters and the same first letter: "rnu" for "run"."""
+    if len(joined) < SHORTEST_SWAP:
+        return None
+    letters = sorted(joined)
+    found = {i for name, i in index.exact.items() if name[0] == joined[0] and sorted(name) == letters}
+    return found.pop() if len(found) == 1 else None
 
 
 def _ambiguous(text: str, ids: list[str], kind: str) -> AmbiguousNameError:

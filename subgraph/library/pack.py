@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import msgspec
 
-from subgraph.library.knowledge import Columns, Ladder, Pack, Setting
+from subgraph.library.knowledge import Columns, Ladder, Neighbours, Pack, Setting
 from subgraph.library.records import Link, Movement, Ratio, Term
 
 
@@ -47,8 +48,13 @@ def pack(
     """
     encode = msgspec.msgpack.encode
     raw = {name: msgspec.Raw(encode(value)) for name, value in sections.items()}
-    columns = _columns(list(movements.values()), list(sections["demands"]), sections["patterns"])
+    rules = Counter(end for ratio in ratios if ratio.basis == "practice" for end in (ratio.from_, ratio.to))
+    degree = Counter(end for link in links for end in (link.from_, link.to))
+    columns = _columns(
+        list(movements.values()), list(sections["demands"]), sections["patterns"], rules, sections["family"], degree
+    )
     raw["columns"] = msgspec.Raw(encode(columns))
+    raw["neighbours"] = msgspec.Raw(encode(Neighbours([(link.from_, link.to) for link in links])))
     raw["ladder"] = msgspec.Raw(encode(_ladder(movements, links)))
     return Pack(
         version,
@@ -83,7 +89,14 @@ def _ladder(movements: Mapping[str, Movement], links: Sequence[Link]) -> Ladder:
     return Ladder(harder, dependants)
 
 
-def _columns(movements: list[Movement], demand_order: list[str], patterns: Mapping[str, Term]) -> Columns:
+def _columns(
+    movements: list[Movement],
+    demand_order: list[str],
+    patterns: Mapping[str, Term],
+    rules: Mapping[str, int],
+    family: Mapping[str, str],
+    degree: Mapping[str, int],
+) -> Columns:
     uses: dict[Any, int] = {}
     settings: dict[Setting, int] = {}
     use_of = [uses.setdefault(m.uses, len(uses)) for m in movements]
@@ -113,4 +126,8 @@ def _columns(movements: list[Movement], demand_order: list[str], patterns: Mappi
         met=[m.met.value for m in movements],
         pace=[m.pace(m.unit) for m in movements],
         suits=[m.suits for m in movements],
+        loaded=bytes(m.load is not None for m in movements),
+        rules=[rules.get(m.id, 0) for m in movements],
+        family=[family[m.id] for m in movements],
+        links=[degree.get(m.id, 0) for m in movements],
     )

@@ -178,6 +178,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     sizes_kg: tuple[Positive, ...] = ()
     base_kg: tuple[Positive, Positive] | None = None
     surroundings: bool = False
+    scarce: Annotated[int, Meta(ge=0, le=3)] = 1
 
 
 class Demand(Record, frozen=True, kw_only=True):
@@ -239,6 +240,7 @@ class Limit(Record, frozen=True, kw_only=True):
     excludes: Excludes = Excludes()
     most: Most = Most()
     stances: tuple[Id, ...] = ()
+    when_not_owned: tuple[Id, ...] = ()
 
 
 class LevelRecord(Record, frozen=True, kw_only=True):

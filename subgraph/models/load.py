@@ -163,11 +163,14 @@ def reps_at_share(share: float, *, method: Method = "chart", extrapolate: bool =
     """
     last = CHART_REPS[1] if method == "chart" else EQUATION_REPS[1]
     lowest = share_of_max(last, method=method)
-    slack = 1e-12
-    if share < lowest and extrapolate and method != "chart" and share > EQUATIONS[method].floor:
-        return EQUATIONS[method].reps(share)
-    if share < lowest and extrapolate and method == "chart" and share > 0:
-        return last * (1 / share - 1) / (1 / lowest - 1)
+    slack = 1e-9  # a bound must survive the way through a load and back
+    if 1 < share <= 1 + slack:
+        share = 1.0
+    if share < lowest - slack and extrapolate and share > 0:
+        if method == "chart":
+            return last * (1 / share - 1) / (1 / lowest - 1)
+        if share > EQUATIONS[method].floor:
+            return EQUATIONS[method].reps(share)
     if not lowest - slack <= share <= 1:
         mend = "pass extrapolate=True to go beyond it" if not extrapolate else ""
         raise RangeError(f"share of the maximum ({method})", share, lowest, 1.0, mend=mend)

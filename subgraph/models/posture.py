@@ -175,6 +175,6 @@ def _unknown(kind: str, name: object, known: tuple[str, ...]) -> UnknownNameErro
         str(name), known, n=3, cutoff=0.6
     )
     likeness = [difflib.SequenceMatcher(None, str(name), k).ratio() for k in near]
-    near = [k for k, r in zip(near, likeness, strict=True) if r > max(likeness) - 0.15]
+    near = [k for k, r in zip(near, likeness, strict=True) if r > max(likeness) - 0.1]
     mend = f"did you mean {' or '.join(repr(n) for n in near)}?" if near else f"use one of {', '.join(known)}"
     return UnknownNameError(f"no {kind} is called {name!r}", mend=mend, nearest=tuple(near))

@@ -222,7 +222,8 @@ def centre_of_mass(body: Body, posture: Posture, *, load_kg: float = 0.0, load_a
 
     Notes
     -----
-    Standing height XX
+    Standing with hanging arms it lies at 0.574 (man) and 0.554 (woman) of stature; balance boards gave 0.562 and 0.554
+    (seen: memory). Root-mean-square miss 0.024 of stature (`mechanics.COM_HEIGHT_SIGMA`).
 
     Examples
     --------

@@ -28,7 +28,9 @@ _LOAD = re.compile(
 _HEIGHT = re.compile(
     rf"(?:@\s*|\(|\bto\s+)*{_N}(?:\s*/\s*{_N})?\s*(?:\"|inch(?:es)?\b|in\b|cm\b)\s*(?:box\b)?\)?", re.I
 )
-_PER_SIDE = re.compile(r"(?:\bper|\beach|\ba|/)\s*(?:side|leg|arm|hand)s?\b|\be/s\b|\b(?:left and right|l/r)\b", re.I)
+_PER_SIDE = re.compile(
+    r"(?:\bper|\beach|\ba|/)\s*(?:side|leg|arm|hand)s?\b|\be/s\b|\b(?:left and right|l/r)\b|\b(?:each|ea)\s*$", re.I
+)
 _CLOCK = re.compile(r"(?<![\d/:])(?P<m>\d{0,3}):(?P<s>[0-5]\d)(?![\d:])")
 _SCHEME = re.compile(r"(?<![\w/.-])\d+(?:\s*-\s*\d+){2,}(?![\w/-])")
 _SETS = re.compile(rf"(?<![\w.-])(?P<sets>\d+)\s*(?:sets?\s*(?:of)?|x|\*)\s*(?P<each>{_N})(?=\D|$)", re.I)
@@ -106,7 +108,8 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
     line = _PER_SIDE.sub(" ", line)
     line = _LEADING_WORD.sub(lambda m: f"{_WORD_NUMBERS[m.group(1).lower()]} ", line.strip())
     name, value, unit = _take_amount(line, compiled, notes)
-    movement, sure = _movement(name, text, compiled)
+    movement, sure, bare_kg = _without_trimmings(name, text, compiled, notes)
+    load_kg = bare_kg if load_kg is None else load_kg
     if not sure:
         notes.append(f"'{name}' read as {movement.name}")
     amount, assumed = _amount(movement, value, unit, notes)
@@ -216,6 +219,39 @@ def _name(text: str) -> str:
         previous = text
         text = " ".join(_FILLER.sub(" ", text).split())
     return text
+
+
+# Words of how, not of what: passed over where the name is not known with them.
+_HOW = re.compile(
+    r"\b(?:heavy|light|moderate|unbroken|slow|fast|strict form|for quality|touch and go|tng|warm-?up|cool-?down|today)\b",
+    re.I,
+)
+_BARE_LOAD = re.compile(rf"^(?P<name>.*[a-z)])\s+@?(?P<kg>{_N})$", re.I)
+
+
+def _without_trimmings(
+    name: str, text: str, compiled: Compiled, notes: list[str]
+) -> tuple[Movement, bool, float | None]:
+    """Find the movement also where words of how, or a load without a unit, hang on its name."""
+    try:
+        return (*_movement(name, text, compiled), None)
+    except AskError as error:
+        first = error
+    tries: list[tuple[str, float | None]] = []
+    if (plain := " ".join(_HOW.sub(" ", name).split())) != name:
+        tries.append((plain, None))
+    if bare := _BARE_LOAD.match(plain):
+        tries.append((bare["name"], float(bare["kg"])))
+    for shorter, load_kg in tries:
+        try:
+            movement, sure = _movement(shorter, text, compiled)
+        except AskError:
+            continue
+        if load_kg is None or movement.load:
+            if load_kg:
+                notes.append(f"{number(load_kg)} after the name read as {number(load_kg)} kg")
+            return movement, sure, load_kg
+    raise first
 
 
 def _movement(name: str, text: str, compiled: Compiled) -> tuple[Movement, bool]:

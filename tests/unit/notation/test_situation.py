@@ -1,0 +1,260 @@
+"""Flags and free words: what is missing, what hurts, what is not owned; and what is refused."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from subgraph.errors import AskError, UnknownNameError
+from subgraph.library.compile import Compiled
+from subgraph.notation.situation import LONGEST_SAYING, Situation, read_situation
+from subgraph.today import Today, Told
+
+
+def read(compiled: Compiled, **flags: Any) -> Today:
+    return read_situation(compiled, **flags).today
+
+
+def refuse(compiled: Compiled, **flags: Any) -> AskError:
+    """The one clear line that a flag is refused with."""
+    with pytest.raises(AskError) as caught:
+        read_situation(compiled, **flags)
+    said = str(caught.value)
+    assert "\n" not in said
+    assert said.isprintable()
+    assert len(said) < 400
+    return caught.value
+
+
+def test_nothing_told_is_an_ordinary_day(compiled: Compiled) -> None:
+    assert read_situation(compiled) == Situation(Today(), "", ())
+
+
+# --- equipment -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("without", "ids"),
+    [
+        (["rig"], {"rig"}),
+        (["Pull-up bar", "jump rope"], {"pull-up-bar", "skipping-rope"}),
+        (["pull up bar, rope ,DBs"], {"pull-up-bar", "skipping-rope", "dumbbell"}),
+        (["rower,rowing machine"], {"rowing-ergometer"}),
+        ([""], set()),
+        ([","], set()),
+    ],
+)
+def test_missing_equipment_by_any_usual_name(compiled: Compiled, without: list[str], ids: set[str]) -> None:
+    assert read(compiled, without=without).without == ids
+
+
+@pytest.mark.parametrize(
+    ("only", "stock"),
+    [
+        (["dumbbell"], {"dumbbell": 0}),
+        (["1 dumbbell"], {"dumbbell": 1}),
+        (["2 dumbbells"], {"dumbbell": 2}),
+        (["2x dumbbells"], {"dumbbell": 2}),
+        (["two kettlebells"], {"kettlebell": 2}),
+        (["one kettlebell"], {"kettlebell": 1}),
+        (["a single kettlebell"], {"kettlebell": 1}),
+        (["a pair of dumbbells"], {"dumbbell": 2}),
+        (["pair of dumbbells"], {"dumbbell": 2}),
+        (["a barbell, 1 kettlebell"], {"barbell": 1, "kettlebell": 1}),
+        (["dumbbell", "2 dumbbells"], {"dumbbell": 2}),
+        (["nothing"], {}),
+        (["no equipment"], {}),
+        (["bodyweight"], {}),
+    ],
+)
+def test_what_is_on_hand_with_its_count(compiled: Compiled, only: list[str], stock: dict[str, int]) -> None:
+    assert read(compiled, only=only).only == stock
+
+
+def test_rig_on_hand_brings_what_hangs_from_it(compiled: Compiled) -> None:
+    only = read(compiled, only=["rig"]).only
+    assert only is not None
+    assert {"rig", *compiled.library.equipment["rig"].holds} == set(only)
+
+
+def test_nothing_on_hand_is_not_the_same_as_not_told(compiled: Compiled) -> None:
+    assert read(compiled, only=["nothing"]).only == {}
+    assert read(compiled, only=None).only is None
+
+
+@pytest.mark.parametrize("only", [["0 dumbbells"], ["-1 dumbbells"], ["zero dumbbells"], ["no dumbbells"]])
+def test_no_dumbbells_are_never_plenty(compiled: Compiled, only: list[str]) -> None:
+    try:
+        stock = read(compiled, only=only).only
+    except AskError:
+        return
+    assert stock == {}
+
+
+@pytest.mark.parametrize("flag", ["without", "only"])
+def test_unknown_equipment_says_the_nearest(compiled: Compiled, flag: str) -> None:
+    error = refuse(compiled, **{flag: ["rigg"]})
+    assert isinstance(error, UnknownNameError)
+    assert error.nearest[0] == "rig"
+    assert str(error).startswith("no equipment is called 'rigg'; nearest: rig")
+
+
+def test_one_unknown_among_known_is_refused(compiled: Compiled) -> None:
+    assert "hoverboard" in str(refuse(compiled, without=["rig, hoverboard"]))
+
+
+def test_near_spelling_is_taken_and_told(compiled: Compiled) -> None:
+    situation = read_situation(compiled, without=["barbel"])
+    assert situation.today.without == {"barbell"}
+    assert situation.notes == ("'barbel' read as barbell",)
+
+
+@pytest.mark.parametrize("only", [["rig"], ["nothing"]])
+def test_only_and_without_contradict(compiled: Compiled, only: list[str]) -> None:
+    error = refuse(compiled, only=only, without=["rope"])
+    assert str(error) == "what is on hand is given twice (only and without); use --only or --without, not both"
+
+
+# --- complaints ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("complaints", "told"),
+    [
+        (["shoulder"], (Told("shoulder"),)),
+        (["Shoulder"], (Told("shoulder"),)),
+        (["shoulder:overhead"], (Told("shoulder", ("overhead",)),)),
+        (["shoulder : arms overhead"], (Told("shoulder", ("overhead",)),)),
+        (["shoulder, overhead"], (Told("shoulder", ("overhead",)),)),
+        (["shoulder", "overhead", "kipping"], (Told("shoulder", ("overhead", "kipping")),)),
+        (["overhead"], (Told(None, ("overhead",)),)),
+        ([":overhead"], (Told(None, ("overhead",)),)),
+        (["shoulder:"], (Told("shoulder"),)),
+        (["shoulder:overhead", "knee"], (Told("shoulder", ("overhead",)), Told("knee"))),
+        ([""], ()),
+    ],
+)
+def test_complaint_with_or_without_what_provokes_it(
+    compiled: Compiled, complaints: list[str], told: tuple[Told, ...]
+) -> None:
+    assert read(compiled, complaints=complaints).complaints == told
+
+
+def test_near_spelling_of_a_complaint_is_told(compiled: Compiled) -> None:
+    situation = read_situation(compiled, complaints=["sholder"])
+    assert situation.today.complaints == (Told("shoulder"),)
+    assert situation.notes == ("'sholder' read as shoulder",)
+
+
+@pytest.mark.parametrize(("typed", "nearest"), [("elbo", "elbow"), ("kne", "knee")])
+def test_unknown_complaint_says_the_nearest(compiled: Compiled, typed: str, nearest: str) -> None:
+    error = refuse(compiled, complaints=[typed])
+    assert nearest in error.nearest
+    assert f"no complaint is called '{typed}'; nearest:" in str(error)
+
+
+@pytest.mark.parametrize("typed", ["elbo", "kne", "bakk"])
+def test_inner_sign_of_a_provocation_is_never_shown(compiled: Compiled, typed: str) -> None:
+    error = refuse(compiled, complaints=[typed])
+    assert "~" not in str(error)
+    assert not any("~" in name for name in error.nearest)
+
+
+def test_unknown_provocation_is_refused(compiled: Compiled) -> None:
+    assert "no provocation is called 'zorblax'" in str(refuse(compiled, complaints=["shoulder:zorblax"]))
+
+
+@pytest.mark.parametrize("typed", [":", " : ", "!!"])
+def test_complaint_without_a_word(compiled: Compiled, typed: str) -> None:
+    refuse(compiled, complaints=[typed])
+
+
+@pytest.mark.parametrize("typed", ["chest pain", "knee, chest pain", "worst headache ever"])
+def test_red_flag_told_as_a_complaint_is_no_error_and_is_passed_on(compiled: Compiled, typed: str) -> None:
+    situation = read_situation(compiled, complaints=[typed])
+    assert typed.split(", ")[-1] in situation.says
+
+
+def test_complaints_as_typed_are_heard_with_what_was_said(compiled: Compiled) -> None:
+    says = read_situation(compiled, complaints=["shoulder:overhead"], says="it clicks").says
+    assert "it clicks" in says
+    assert "shoulder overhead" in says
+
+
+@pytest.mark.parametrize("mood", ["settled", "sore", "flared", "Flared", " sore "])
+def test_how_irritable_it_is(compiled: Compiled, mood: str) -> None:
+    assert read(compiled, irritability=mood).irritability == mood.strip().lower()
+
+
+@pytest.mark.parametrize("mood", ["angry", "", "sored"])
+def test_unknown_irritability_lists_the_three(compiled: Compiled, mood: str) -> None:
+    assert str(refuse(compiled, irritability=mood)).endswith("one of: settled, sore, flared")
+
+
+# --- the rest ------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("level", "id_"),
+    [("beginner", "novice"), ("Regular", "regular"), ("advanced", "advanced"), ("", None), (None, None)],
+)
+def test_level_by_any_usual_name(compiled: Compiled, level: str | None, id_: str | None) -> None:
+    assert read(compiled, level=level).level == id_
+
+
+@pytest.mark.parametrize(
+    ("intent", "id_"), [("cardio", "conditioning"), ("warm up", "warm-up"), ("Strength", "strength"), (None, None)]
+)
+def test_intent_by_any_usual_name(compiled: Compiled, intent: str | None, id_: str | None) -> None:
+    assert read(compiled, intent=intent).intent == id_
+
+
+def test_what_is_not_owned(compiled: Compiled) -> None:
+    assert read(compiled, cannot=["kip swing", "DU, T2B"]).cannot == {"kip-swing", "double-under", "toes-to-bar"}
+
+
+def test_limits_by_any_usual_name(compiled: Compiled) -> None:
+    assert read(compiled, limits=["no jumps,quiet", "low ceiling"]).limits == {"no-jumping", "quiet", "low-ceiling"}
+
+
+@pytest.mark.parametrize(
+    "flags",
+    [
+        {"level": "godlike"},
+        {"intent": "fun"},
+        {"cannot": ["zorblax"]},
+        {"cannot": ["single arm"]},
+        {"limits": ["no-flying"]},
+        {"without": ["!!"]},
+    ],
+)
+def test_unknown_word_is_refused(compiled: Compiled, flags: dict[str, Any]) -> None:
+    assert refuse(compiled, **flags).mend
+
+
+@pytest.mark.parametrize("flag", ["without", "only", "complaints", "cannot", "limits"])
+def test_ten_kilobytes_in_a_flag_are_refused_in_one_short_line(compiled: Compiled, flag: str) -> None:
+    refuse(compiled, **{flag: ["x" * 10_240]})
+
+
+@pytest.mark.parametrize("flag", ["level", "intent", "irritability"])
+def test_ten_kilobytes_in_a_choice_are_refused(compiled: Compiled, flag: str) -> None:
+    refuse(compiled, **{flag: "x" * 10_240})
+
+
+def test_free_text_has_a_longest_length(compiled: Compiled) -> None:
+    assert read_situation(compiled, says="x" * LONGEST_SAYING).says == "x" * LONGEST_SAYING
+    error = refuse(compiled, says="x" * (LONGEST_SAYING + 1))
+    assert str(error) == f"--says is {LONGEST_SAYING + 1} characters long; give at most {LONGEST_SAYING}"
+
+
+@pytest.mark.parametrize("flag", ["without", "only", "complaints", "cannot", "limits"])
+@pytest.mark.parametrize("text", ["\x1b[31mzorblax", "zor\x00blax", "zorblax\x07"])
+def test_control_characters_never_reach_the_terminal(compiled: Compiled, flag: str, text: str) -> None:
+    refuse(compiled, **{flag: [text]})
+
+
+@pytest.mark.parametrize("text", ["rig\x00", "ri\x07g", "\x1brig"])
+def test_control_character_inside_a_known_name_is_refused(compiled: Compiled, text: str) -> None:
+    refuse(compiled, without=[text])
