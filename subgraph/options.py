@@ -306,7 +306,8 @@ def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) ->
     """What is not too hard to stand in for the asked movement.
 
     Without a level, a step beyond it in skill or strength is the most; where the member's ability stands in the
-    way of the asked movement (`unable`), not even that. A member whose level has outgrown it has no ceiling but the level.
+    way of the asked movement (`unable`), not even that. A member whose level has outgrown it has no ceiling but
+    the level.
 
     Returns
     -------

@@ -32,7 +32,7 @@ _DENIALS = {
     "none",
 }
 _DENIAL_REACH = 3  # words before a sign in which a denial counts
-_TURNS = {"but", "however", "though", "although", "except", "yet"}
+_TURNS = {"and", "but", "however", "though", "although", "except", "yet"}
 _URGENCY = ("emergency", "urgent", "clinician")
 
 
@@ -69,9 +69,23 @@ class Heard(Struct, frozen=True):
 
 def spoken_words(text: str) -> list[str]:
     """Lower-case words of free text, apostrophes dropped ("can't" is "cant")."""
+    return re.findall(r"[a-z0-9]+", _plain(text))
+
+
+def _plain(text: str) -> str:
     plain = unicodedata.normalize("NFKD", text.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'"))
-    plain = plain.encode("ascii", "ignore").decode().lower().replace("'", "")
-    return re.findall(r"[a-z0-9]+", plain)
+    return plain.encode("ascii", "ignore").decode().lower().replace("'", "")
+
+
+def _after_stops(text: str) -> frozenset[int]:
+    """Positions of the words that follow a stop or comma: no denial reaches across one."""
+    found, count = set(), 0
+    for token in re.findall(r"[a-z0-9]+|[.,;:!?\n]", _plain(text)):
+        if token[0].isalnum():
+            count += 1
+        else:
+            found.add(count)
+    return frozenset(found)
 
 
 def hear(library: Library, text: str) -> Heard:
@@ -92,6 +106,7 @@ def hear(library: Library, text: str) -> Heard:
     words = spoken_words(text)
     if not words:
         return Heard((), ())
+    stops = _after_stops(text)
     standing: list[RedFlag] = []
     to_ask: list[RedFlag] = []
     for flag in library.red_flags.values():
@@ -101,7 +116,7 @@ def hear(library: Library, text: str) -> Heard:
         found = [at for phrase in (*flag.phrases, *flag.weak) for at in _matches(_parse(phrase), heard)]
         if not found:
             continue
-        if flag.denials_ok and all(_denied(words, at) for at in found):
+        if flag.denials_ok and all(_denied(words, at, stops) for at in found):
             to_ask.append(flag)
         else:
             standing.append(flag)
@@ -186,15 +201,16 @@ def _matches(parts: _Parts, words: list[str]) -> list[list[int]]:
     return found
 
 
-def _denied(words: list[str], at: list[int]) -> bool:
+def _denied(words: list[str], at: list[int], stops: frozenset[int]) -> bool:
     """Whether a denial stands shortly before the first word of a match, with no turn ("but") between."""
     first = min(at)
-    before = words[max(0, first - _DENIAL_REACH) : first]
-    for word in reversed(before):
-        if word in _TURNS:
+    for i in range(first, max(0, first - _DENIAL_REACH) - 1, -1):
+        if i < first and words[i] in _TURNS:
             return False
-        if word in _DENIALS:
+        if i < first and words[i] in _DENIALS:
             return True
+        if i in stops:
+            return False
     return False
 
 

@@ -18,7 +18,9 @@ def needs_cycles(site: Site) -> Iterator[Problem]:
 
     graph = as_networkx(site.library)
     needs = nx.DiGraph((a, b) for a, b, kind in graph.edges(data="kind") if kind == "needs")
-    for cycle in nx.simple_cycles(needs):
+    for found in sorted(nx.simple_cycles(needs), key=min):
+        start = found.index(min(found))  # the same cycle may be found from any of its members
+        cycle = [*found[start:], *found[:start]]
         yield site.problem(
             "movements",
             cycle[0],

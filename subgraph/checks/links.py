@@ -92,8 +92,12 @@ def twice(site: Site) -> Iterator[Problem]:
     Good: one record. Bad: `a > b` in one file and `b > a` in another.
     """
     seen: dict[frozenset[str], str] = {}
+    repeats: dict[str, int] = {}
     for link in site.library.links:
         key = f"{link.from_}>{link.to}"
+        repeats[key] = repeats.get(key, 0) + 1
+        if repeats[key] > 1:
+            key = f"{key}#{repeats[key]}"
         pair = frozenset((link.from_, link.to))
         if len(pair) == 1:
             yield site.problem("links", key, "to", "links a movement to itself", mend="take it out", rule="link-once")

@@ -89,6 +89,7 @@ def _prune(path: Path) -> None:
     """Drop all but the newest few files of the same name."""
     with contextlib.suppress(OSError):
         stem = path.name.rsplit("-", 1)[0]
-        kept = sorted(path.parent.glob(f"{stem}-*"), key=lambda p: p.stat().st_mtime, reverse=True)
+        same = [p for p in path.parent.glob(f"{stem}-*") if p.name.rsplit("-", 1)[0] == stem]
+        kept = sorted(same, key=lambda p: p.stat().st_mtime, reverse=True)
         for old in kept[_KEPT:]:
             old.unlink(missing_ok=True)

@@ -209,6 +209,7 @@ def load_folder(folder: Path, version: str) -> Loaded:
     extra: dict[str, Any] = {"abbreviations": {}, "scoring": None}
     problems: list[Problem] = []
     places: dict[tuple[str, str], tuple[Document, Path_]] = {}
+    repeats: dict[str, int] = {}
     seen_files = set()
     for file in record_files(folder):
         doc = read_yaml(folder, file)
@@ -219,12 +220,14 @@ def load_folder(folder: Path, version: str) -> Loaded:
             doc.problems.append(doc.problem((), "-", "is no file of a library", mend=suggestion(top, _FILES)))
         elif doc.value is not None or not doc.problems:
             for collection, path, record in _records(doc, file, sections):
-                if collection in lists:
-                    key = record.id if isinstance(record, r.Ratio) else f"{record.from_}>{record.to}"
+                key = f"{record.from_}>{record.to}" if isinstance(record, r.Link) else record.id
+                if isinstance(record, r.Link):
                     lists[collection].append(record)
+                    repeats[key] = repeats.get(key, 0) + 1
+                    if repeats[key] > 1:
+                        key = f"{key}#{repeats[key]}"
                 else:
-                    key = record.id
-                    if key in collected.setdefault(collection, {}):
+                    if (collection, key) in places:
                         other, there = places[collection, key]
                         doc.problems.append(
                             doc.problem(
@@ -236,7 +239,10 @@ def load_folder(folder: Path, version: str) -> Loaded:
                             )
                         )
                         continue
-                    collected[collection][key] = record
+                    if collection in lists:
+                        lists[collection].append(record)
+                    else:
+                        collected.setdefault(collection, {})[key] = record
                     if collection == "movements":
                         family[key] = file.removeprefix("movements/").removesuffix(".yaml")
                 places.setdefault((collection, key), (doc, path))
@@ -245,6 +251,8 @@ def load_folder(folder: Path, version: str) -> Loaded:
     for top in _FILES:
         if top not in seen_files:
             problems.append(Problem(top, 1, 1, "-", "", "is missing", "restore it"))
+    if extra["scoring"] is None and "intents.yaml" in seen_files and not problems:
+        problems.append(Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing"))
     library = None
     if not problems:
         by_name = {s: collected.get(s, {}) for s in SECTIONS if s not in _COMPUTED}

@@ -70,6 +70,12 @@ def words(text: str, abbreviations: Mapping[str, str] = {}) -> list[str]:
     return found
 
 
+def plain_key(text: str) -> str:
+    """Letters and digits of a name as they stand, joined: tells "KBS" from "KBs" only by where they are asked."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    return _NOT_WORD.sub("", plain)
+
+
 class NameIndex(msgspec.Struct, frozen=True, gc=False):
     """All names of one kind of record.
 
@@ -91,13 +97,18 @@ def build_index(records: Iterable[Named], abbreviations: Mapping[str, str]) -> N
     """Index ids, names and other names; the first claim to a name stands (`library check` reports the second)."""
     exact: dict[str, str] = {}
     spelled: list[tuple[str, str]] = []
+    seen: set[str] = set()
     for record in records:
         for text in (record.id, record.name, *record.also):
+            exact.setdefault(plain_key(text), record.id)
+            plain = text.lower()
+            if plain not in abbreviations and singular(plain) in abbreviations:
+                continue  # "KBS" is a name; without its s it would be the kettlebell itself
             for form in {tuple(words(text)), tuple(words(text, abbreviations))}:
-                joined = "".join(form)
-                if joined and joined not in exact:
-                    exact[joined] = record.id
-                    spelled.append((" ".join(form), record.id))
+                joined, spaced = "".join(form), " ".join(form)
+                if joined and exact.setdefault(joined, record.id) == record.id and spaced not in seen:
+                    seen.add(spaced)
+                    spelled.append((spaced, record.id))
     return NameIndex(exact, spelled)
 
 
@@ -122,14 +133,18 @@ def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, ki
     UnknownNameError
         None does; `nearest` lists up to three.
     """
+    if found := index.exact.get(plain_key(text)):
+        return Found(found)
     for table in ({}, abbreviations):
         if found := index.exact.get("".join(words(text, table))):
             return Found(found)
     asked = words(text, abbreviations)
     if not asked:
         raise UnknownNameError(f"no {kind} in '{text}'", mend="write its name")
-    wanted = set(asked)
-    same, holding = _by_words(wanted, index)
+    same, holding = _by_words(set(asked), index)
+    for i in range(len(asked) - 1):  # "over head" for "overhead"
+        if not same:
+            same, _ = _by_words({*asked[:i], asked[i] + asked[i + 1], *asked[i + 2 :]}, index)
     if len(same) == 1:
         return Found(same[0])
     if same:
@@ -177,8 +192,14 @@ def _by_spelling(text: str, asked: str, holding: list[str], index: NameIndex, ki
     if swapped := _same_letters(joined, index):
         return Found(swapped, sure=False)
     near = tuple(i for i in ranked if scores[i] >= NEAR)[:3]
-    mend = "nearest: " + ", ".join(near) if near else f"see `subgraph library stats` for what {kind}s there are"
-    raise UnknownNameError(f"no {kind} is called '{_shown(text)}'", mend=mend, nearest=near)
+    mend = (
+        "nearest: " + ", ".join(i.lstrip("~") for i in near)
+        if near
+        else f"see `subgraph library stats` for what {kind}s there are"
+    )
+    raise UnknownNameError(
+        f"no {kind} is called '{_shown(text)}'", mend=mend, nearest=tuple(i.lstrip("~") for i in near)
+    )
 
 
 def _same_letters(joined: str, index: NameIndex) -> str | None:
@@ -191,10 +212,9 @@ def _same_letters(joined: str, index: NameIndex) -> str | None:
 
 
 def _ambiguous(text: str, ids: list[str], kind: str) -> AmbiguousNameError:
+    plain = tuple(i.lstrip("~") for i in ids)
     return AmbiguousNameError(
-        f"'{_shown(text)}' could be more than one {kind}",
-        mend="say which: " + ", ".join(ids),
-        nearest=tuple(ids),
+        f"'{_shown(text)}' could be more than one {kind}", mend="say which: " + ", ".join(plain), nearest=plain
     )
 
 

@@ -13,20 +13,20 @@ from msgspec import Struct
 
 from subgraph.errors import AskError, SubgraphError
 from subgraph.library.compile import Compiled
-from subgraph.library.names import resolve
+from subgraph.library.names import plain_key, resolve
 from subgraph.library.records import Movement
 from subgraph.quantities import KG_PER_LB, M_PER_FT, M_PER_MI, MOST, Amount, Unit, number
 from subgraph.today import Ask
 
 LONGEST = 300  # characters of one ask
-_N = r"\d+(?:\.\d+)?"
+_N = r"\d+(?:\.\d+)?(?:e\d+)?"
 _LOAD = re.compile(
     rf"(?:@\s*|\bat\s+|\bwith\s+|\()*(?:2\s*[x*]\s*)?(?P<heavy>{_N})(?:\s*/\s*(?P<light>{_N}))?\s*"
     r"(?P<unit>kgs?\b|kilos?\b|kilograms?\b|lbs?\b|pounds?\b|\#)\s*\)?",
     re.I,
 )
 _HEIGHT = re.compile(
-    rf"(?:@\s*|\(|\bto\s+)*{_N}(?:\s*/\s*{_N})?\s*(?:\"|inch(?:es)?\b|in\b|cm\b)\s*(?:box\b)?\)?", re.I
+    rf"(?:@\s*|\(|\bto\s+)*{_N}(?:\s*/\s*{_N})?\s*(?:\"|inch(?:es)?\b|in\b|cm\b)\s*(?:box\b(?=\s*(?:\)|$)))?\)?", re.I
 )
 _PER_SIDE = re.compile(
     r"(?:\bper|\beach|\ba|/)\s*(?:side|leg|arm|hand)s?\b|\be/s\b|\b(?:left and right|l/r)\b|\b(?:each|ea)\s*$", re.I
@@ -46,7 +46,7 @@ _UNITS: dict[str, tuple[Unit, float]] = {
     **dict.fromkeys(("rep", "reps", "repetition", "repetitions", "x"), ("rep", 1.0)),
 }
 _AMOUNT = re.compile(
-    rf"(?<![\w.:/])(?P<sign>-?)(?P<n>{_N}(?:e\d+)?)(?:\s*/\s*(?P<second>{_N}))?\s*-?\s*"
+    rf"(?<![\w.:/])(?P<sign>-?)(?P<n>{_N})(?:\s*/\s*(?P<second>{_N}))?\s*-?\s*"
     rf"(?P<unit>{'|'.join(sorted((re.escape(u) for u in _UNITS), key=len, reverse=True))})?(?![\w.])",
     re.I,
 )
@@ -97,17 +97,23 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
         Empty, too long, control characters, no such movement, or an amount, unit or load that does not fit.
     """
     line = _clean(text)
+    _refuse_two_items(text)
     notes: list[str] = []
-    line, load_kg = _take_load(line, notes)
-    if load:
-        left, load_kg = _take_load(_clean(load if re.search(r"[a-z#]", load, re.I) else f"{load}kg"), notes)
-        if load_kg is None or left.strip():
-            raise AskError(f"the load '{load}' is not understood", mend="write it as 43kg or 95lb")
-    line = _HEIGHT.sub(" ", line)
-    per_side = bool(_PER_SIDE.search(line))
-    line = _PER_SIDE.sub(" ", line)
-    line = _LEADING_WORD.sub(lambda m: f"{_WORD_NUMBERS[m.group(1).lower()]} ", line.strip())
-    name, value, unit = _take_amount(line, compiled, notes)
+    load_kg: float | None
+    value: float | None
+    unit: Unit | None
+    given_kg = _given_load(load, notes) if load else None
+    exact = _exact(line, compiled)
+    if exact:
+        (name, value), unit, per_side, load_kg = exact, None, False, None
+    else:
+        line, load_kg = _take_load(line, notes)
+        line = _HEIGHT.sub(" ", line)
+        per_side = bool(_PER_SIDE.search(line))
+        line = _PER_SIDE.sub(" ", line).strip()
+        line = _LEADING_WORD.sub(lambda m: f"{_WORD_NUMBERS[m.group(1).lower()]} ", line)
+        name, value, unit = _take_amount(line, compiled, notes)
+    load_kg = load_kg if given_kg is None else given_kg
     movement, sure, bare_kg = _without_trimmings(name, text, compiled, notes)
     load_kg = bare_kg if load_kg is None else load_kg
     if not sure:
@@ -132,6 +138,45 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
     return ReadAsk(Ask(movement.id, amount, load_kg, assumed, by_the_clock), tuple(notes))
 
 
+_NUMBER_NAME = re.compile(r"^(?P<n>\d+(?:\.\d+)?)\s*x?\s+(?P<name>\S.*)$", re.I)
+_NAME_NUMBER = re.compile(r"^(?P<name>.*[a-z])\s+x?\s*(?P<n>\d+)$", re.I)
+_COUNTED_FIRST = re.compile(
+    r"^(?:cals?|calories?|m|met(?:er|re)s?|k|km|miles?|s|secs?|seconds?|mins?|minutes?|reps?)(?=\s|$)", re.I
+)
+
+
+def _exact(line: str, compiled: Compiled) -> tuple[str, float] | None:
+    """A bare number and a name that is known to the letter: nothing in such a name is a unit, a height or a load."""
+    names = compiled.names["movement"].exact
+    for form in (_NUMBER_NAME, _NAME_NUMBER):
+        found = form.match(line)
+        if found and not _COUNTED_FIRST.match(found["name"]) and plain_key(found["name"]) in names:
+            return found["name"], float(found["n"])
+    return None
+
+
+_ITEM = r"\d+\s*(?:x\s*)?[a-z][a-z' -]{3,}"
+_TWO_ITEMS = re.compile(rf"{_ITEM}(?:\n|\+|\band\b|,|;)\s*{_ITEM}", re.I)
+
+
+def _refuse_two_items(text: str) -> None:
+    if _TWO_ITEMS.search(text):
+        raise AskError(
+            f"'{' '.join(text.split())[:40]}' holds more than one item", mend="ask for one movement at a time"
+        )
+
+
+def _given_load(load: str, notes: list[str]) -> float:
+    left, load_kg = _take_load(_clean(load if re.search(r"[a-z#]", load, re.I) else f"{load}kg"), notes)
+    if load_kg is None or left.strip():
+        raise AskError(f"the load '{load[:20]}' is not understood", mend="write it as 43kg or 95lb")
+    return load_kg
+
+
+_FRACTION_OF = re.compile(r"(?<![\d/.])(?P<n>[1-3])\s*/\s*(?P<of>[2-4])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", re.I)
+_FEET_MARK = re.compile(r"(?<=\d)\s*['\N{RIGHT SINGLE QUOTATION MARK}\N{PRIME}](?![\w'])")
+
+
 def _clean(text: str) -> str:
     if len(text) > LONGEST:
         raise AskError(
@@ -145,6 +190,8 @@ def _clean(text: str) -> str:
     plain = re.sub("[\N{EN DASH}\N{EM DASH}\N{MINUS SIGN}\N{NON-BREAKING HYPHEN}]", "-", plain)
     plain = plain.replace("\N{MULTIPLICATION SIGN}", "x").replace("\N{FRACTION SLASH}", "/")
     plain = " ".join(plain.split())
+    plain = _FRACTION_OF.sub(lambda m: number(int(m["n"]) / int(m["of"])), plain)
+    plain = _FEET_MARK.sub(" ft", plain)
     if not plain:
         raise AskError("the ask is empty", mend='give a movement with its amount, such as "15 toes-to-bar"')
     return plain
@@ -223,9 +270,10 @@ def _name(text: str) -> str:
 
 # Words of how, not of what: passed over where the name is not known with them.
 _HOW = re.compile(
-    r"\b(?:heavy|light|moderate|unbroken|slow|fast|strict form|for quality|touch and go|tng|warm-?up|cool-?down|today)\b",
+    r"\b(?:heavy|light|moderate|unbroken|slow|fast|strict form|for quality|touch and go|tng|warm-?up|cool-?down)\b",
     re.I,
 )
+_INNER_NUMBER = re.compile(r"[a-z]\W*\s\d+\s+[a-z]", re.I)
 _BARE_LOAD = re.compile(rf"^(?P<name>.*[a-z)])\s+@?(?P<kg>{_N})$", re.I)
 
 
@@ -234,7 +282,10 @@ def _without_trimmings(
 ) -> tuple[Movement, bool, float | None]:
     """Find the movement also where words of how, or a load without a unit, hang on its name."""
     try:
-        return (*_movement(name, text, compiled), None)
+        movement, sure = _movement(name, text, compiled)
+        if sure or not _INNER_NUMBER.search(name):
+            return movement, sure, None
+        first: AskError = AskError(f"'{name[:40]}' holds more than one amount", mend="ask for one movement at a time")
     except AskError as error:
         first = error
     tries: list[tuple[str, float | None]] = []

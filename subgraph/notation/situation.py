@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable
 from typing import cast
 
@@ -17,7 +18,11 @@ from subgraph.referral import hear
 from subgraph.today import Today, Told
 
 LONGEST_SAYING = 4000  # characters of free text
-_COUNT = re.compile(r"^(?:(\d+)\s*x?\s+|(one|a single|single|a)\s+|(two|a pair of|pair of)\s+)(.+)$", re.I)
+_COUNT = re.compile(
+    r"^(?:(?P<n>-?\d+)\s*x?\s+|(?P<none>no|zero|without)\s+|(?P<two>two|a pair of|pair of|pair)\s+|"
+    r"(?P<one>one|a single|single|an?)\s+)(?P<name>.+)$",
+    re.I,
+)
 
 
 class Situation(Struct, frozen=True):
@@ -95,7 +100,7 @@ def read_situation(
     told = _complaints(typed, compiled, find)
     mood = irritability.strip().lower()
     if mood not in IRRITABILITIES:
-        raise AskError(f"irritability '{irritability}' is not known", mend="one of: " + ", ".join(IRRITABILITIES))
+        raise AskError(f"irritability '{mood[:20]}' is not known", mend="one of: " + ", ".join(IRRITABILITIES))
     today = Today(
         without=gone,
         only=on_hand,
@@ -112,6 +117,9 @@ def read_situation(
 def _pieces(texts: Iterable[str]) -> list[str]:
     """Split repeated flags at commas."""
     pieces = [piece.strip() for text in texts for piece in text.split(",")]
+    for piece in pieces:
+        if any(unicodedata.category(c) == "Cc" for c in piece):
+            raise AskError("a flag holds a control character", mend="type it again")
     return [piece for piece in pieces if piece]
 
 
@@ -122,8 +130,11 @@ def _on_hand(pieces: list[str], compiled: Compiled, find: object) -> dict[str, i
             continue
         count, name = 0, piece
         if counted := _COUNT.match(piece):
-            count = int(counted.group(1)) if counted.group(1) else 1 if counted.group(2) else 2
-            name = counted.group(4)
+            count = int(counted["n"]) if counted["n"] else 1 if counted["one"] else 2 if counted["two"] else 0
+            name = counted["name"]
+            if count <= 0:
+                find(name, "equipment")  # type: ignore[operator]  # named, if only to say that there is none
+                continue
         id_ = find(name, "equipment")  # type: ignore[operator]
         stock[id_] = max(stock.get(id_, 0), count)
         for held in compiled.library.equipment[id_].holds:
