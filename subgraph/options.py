@@ -24,6 +24,7 @@ from subgraph.stimulus import FACETS, Stimulus, named
 from subgraph.today import Ask, Filter, Removal, Today, describe_equipment
 
 Outcome = Literal["options", "as-written", "nothing-suitable", "refer"]
+_EASILY_LEARNT = 2  # skill up to which a few classes are enough
 _KEPT = 0.5  # kinship from which a pattern counts as kept
 
 
@@ -273,7 +274,9 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
         other = library.movements[candidate.id]
         if not allowed(other.skill, other.strength):
             continue
-        if outgrown and (step := stimulus.links.get(candidate.id)) and step.kind == "easier":
+        if outgrown and other.skill + other.strength <= asked.skill + asked.strength:
+            continue
+        if intent not in other.suits and not stimulus.is_linked(candidate.id):
             continue
         chosen.append(_option(library, ask, today, candidate, stimulus, network, blocked, harder=False))
     outcome: Outcome = "as-written" if not blocked else "options" if chosen else "nothing-suitable"
@@ -305,8 +308,8 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
 def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:
     """What is not too hard to stand in for the asked movement.
 
-    Without a level, a step beyond it in skill or strength is the most; where the member's ability stands in the
-    way of the asked movement (`unable`), not even that. A member whose level has outgrown it has no ceiling but
+    Without a level, a step beyond it in skill or strength is the most. Where the member's ability stands in the way
+    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A member whose level has outgrown it has no ceiling but
     the level.
 
     Returns
@@ -316,8 +319,10 @@ def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) ->
     """
     if _room_above(library, asked, today) >= library.scoring.harder_reach:
         return lambda skill, strength: True
-    more = 0 if unable else 1
-    return lambda skill, strength: skill <= asked.skill + more and strength <= asked.strength + more
+    if unable:
+        most_skill = max(asked.skill - 1, _EASILY_LEARNT)
+        return lambda skill, strength: skill <= min(most_skill, asked.skill) and strength <= asked.strength
+    return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
 
 
 def _room_above(library: Library, asked: Movement, today: Today) -> int:
@@ -335,7 +340,8 @@ def _harder(
     found = []
     for step in stimulus.links.values():
         movement = library.movements[step.to]
-        if step.kind == "harder" and stimulus.intent in step.link.for_ and not filter_.removals(movement):
+        rises = movement.skill + movement.strength > stimulus.asked.skill + stimulus.asked.strength
+        if step.kind == "harder" and rises and stimulus.intent in step.link.for_ and not filter_.removals(movement):
             distances = stimulus.distances(library.columns.ids.index(movement.id))
             found.append(Candidate(movement.id, stimulus.score(distances), distances))
     found.sort(key=lambda c: (-c.score, c.id))

@@ -142,6 +142,7 @@ def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> 
     Referral or None, tuple of str
         The most urgent referral, and questions to ask where a sign was denied.
     """
+    texts = list(texts)
     heard = hear(library, " . ".join(texts))
     questions = tuple(f"They deny it, but ask once more: {flag.sees}" for flag in heard.to_ask)
     found: list[Referral] = [
@@ -154,7 +155,11 @@ def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> 
         )
         for flag in heard.standing
     ]
-    for id_ in complaints:
+    told = dict.fromkeys(complaints)
+    for profile in library.complaints.values():  # a profile that is always sent on may be named in free text only
+        if profile.refer and any(_says(text, name) for text in texts for name in (profile.name, *profile.also)):
+            told[profile.id] = None
+    for id_ in told:
         profile = library.complaints[id_]
         if profile.refer:
             level = profile.refer_level or "clinician"
@@ -167,6 +172,16 @@ def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> 
     first = found[0]
     flags = tuple(dict.fromkeys(flag for f in found for flag in f.flags))
     return Referral(first.level, first.text, first.because, first.first_steps, flags), ()
+
+
+def _says(text: str, name: str) -> bool:
+    """Whether a name stands in free text, word by word, and is not denied."""
+    words, wanted = spoken_words(text), spoken_words(name)
+    stops = _after_stops(text)
+    return any(
+        words[i : i + len(wanted)] == wanted and not _denied(words, [i], stops)
+        for i in range(len(words) - len(wanted) + 1)
+    )
 
 
 _Parts = tuple[tuple[str, ...], ...]

@@ -120,6 +120,11 @@ class Stimulus:
         weights = library.intents[intent].weights
         self.weights = tuple(weights.get(name, 0.0) for name in FACETS)
 
+    def is_linked(self, other: str) -> bool:
+        """Whether a coach wrote a link between the two for this kind of piece."""
+        step = self.links.get(other)
+        return step is not None and self.intent in step.link.for_
+
     def pattern_distance(self, position: int) -> float:
         """Distance of the facet pattern alone: enough to pass over what moves quite otherwise."""
         columns, near = self.library.columns, self._near

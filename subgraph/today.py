@@ -389,6 +389,9 @@ def demand_caps(library: Library, today: Today) -> dict[str, Cap]:
     """
     column = IRRITABILITIES.index(today.irritability)
     caps: dict[str, Cap] = {}
+    if today.intent:
+        intent = library.intents[today.intent]
+        caps = {d: Cap(g, f"too much for a {intent.name}") for d, g in intent.at_most.items()}
 
     def tighten(at_most: Mapping[str, tuple[int, int, int]], because: str) -> None:
         for demand, grades in at_most.items():

@@ -95,6 +95,7 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer("cautions", caution.id, "sources", caution.sources, lib.sources, "source")
     for intent in lib.intents.values():
         yield from refer("intents", intent.id, "weights", intent.weights, FACETS, "facet")
+        yield from refer("intents", intent.id, "at_most", intent.at_most, lib.demands, "demand")
 
 
 def _items(uses: Iterable[str | tuple[str, ...]]) -> Iterator[str]:

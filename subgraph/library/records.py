@@ -260,6 +260,7 @@ class IntentRecord(Record, frozen=True, kw_only=True):
     name: Name
     also: tuple[Name, ...] = ()
     weights: dict[str, float]
+    at_most: dict[Id, Grade] = {}
 
 
 class Scoring(Record, frozen=True, kw_only=True):
