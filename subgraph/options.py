@@ -261,7 +261,8 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
     network = network_of(library, EQUALISER_OF[intent])
     reach = _room_above(library, asked, today) if not blocked else 0
     least = library.scoring.least_score
-    allowed = ceiling(library, asked, today, unable=any(r.kind == "ability" for r in blocked))
+    unable = any(r.kind == "ability" for r in blocked)
+    allowed = ceiling(library, asked, today, unable=unable)
     chosen: list[Option] = []
     outgrown = reach >= library.scoring.harder_reach
     if outgrown:
@@ -277,6 +278,8 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
         if outgrown and other.skill + other.strength <= asked.skill + asked.strength:
             continue
         if intent not in other.suits and not stimulus.is_linked(candidate.id):
+            continue
+        if unable and _no_easier(stimulus, other):
             continue
         chosen.append(_option(library, ask, today, candidate, stimulus, network, blocked, harder=False))
     outcome: Outcome = "as-written" if not blocked else "options" if chosen else "nothing-suitable"
@@ -323,6 +326,14 @@ def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) ->
         most_skill = max(asked.skill - 1, _EASILY_LEARNT)
         return lambda skill, strength: skill <= min(most_skill, asked.skill) and strength <= asked.strength
     return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
+
+
+def _no_easier(stimulus: Stimulus, other: Movement) -> bool:
+    """Whether a coach calls a movement a peer of the asked one, and its ranks agree."""
+    step = stimulus.links.get(other.id)
+    asked = stimulus.asked
+    peer = step is not None and step.kind != "easier"
+    return peer and other.skill >= asked.skill and other.strength >= asked.strength
 
 
 def _room_above(library: Library, asked: Movement, today: Today) -> int:

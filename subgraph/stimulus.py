@@ -36,6 +36,7 @@ FACETS = (
     "family",
     "strain",
     "sparse",
+    "order",
 )
 _RANKS = 5  # skill and strength run from 0 to 5
 _FOURFOLD = math.log(4)  # a factor of four in pace or energy counts as nothing in common
@@ -44,8 +45,9 @@ _SECOND_HAND = 0.75  # linked by way of one other movement
 _OTHER_INTENT = 0.3  # linked, but for another kind of piece
 _NO_OBSTACLE_NAMED = 0.6  # a link that speaks of no obstacle
 _OTHER_OBSTACLE = 0.8  # a link that speaks of another obstacle than today's
-_WELL_KNOWN = 8  # rules of the trade from which a movement counts as fully familiar
-_WELL_LINKED = 30  # links from which a movement counts as fully connected
+_WELL_KNOWN = 6  # rules of the trade from which a movement counts as fully familiar
+_WELL_LINKED = 18  # links from which a movement counts as fully connected
+_LONG_LIST = 8  # links after which the order in which a coach wrote them says nothing more
 _FEW_PAGES, _FROM_MEMORY = 0.25, 0.45  # a rule with one or two sources; a rule from memory
 
 
@@ -86,6 +88,9 @@ class Stimulus:
         self.obstacles = obstacles
         self._unable = unable
         self.links = {step.to: step for step in reversed(list(steps(library, asked.id)))}
+        written = [s for s in steps(library, asked.id) if s.declared]
+        for_today = [s for s in written if obstacles & {*s.link.without, *s.link.spares}]
+        self._order = {to: min(1.0, i / _LONG_LIST) for i, to in enumerate(s.to for s in for_today or written)}
         self._second: set[str] = set()
         for one, other in library.neighbours.ends:
             if one in self.links:
@@ -175,6 +180,7 @@ class Stimulus:
             0.0 if columns.family[position] == self._family else 1.0,
             self._strains(position),
             1 - min(1.0, math.log1p(columns.links[position]) / math.log1p(_WELL_LINKED)),
+            self._order.get(other, 1.0),
         )
 
     def score(self, distances: Sequence[float]) -> float:

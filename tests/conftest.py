@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from subgraph.library.compile import Compiled
 from subgraph.library.knowledge import Library
 from tests.common import load_tiny
+
+# No deadlines: the first example of a run pays for compiling. HYPOTHESIS_PROFILE=ci draws the same examples each time.
+settings.register_profile("dev", deadline=None, max_examples=100)
+settings.register_profile("ci", deadline=None, max_examples=100, derandomize=True, print_blob=True)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "ci" if os.environ.get("CI") else "dev"))
 
 
 @pytest.fixture(scope="session", autouse=True)

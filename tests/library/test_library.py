@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import itertools
 import re
 from collections import Counter
@@ -20,7 +21,7 @@ from subgraph.library.where import library_folder, record_files
 from subgraph.notation.ask import read_ask
 from subgraph.quantities import MOST
 from subgraph.ratios import evidence
-from subgraph.referral import WINDOW, hear
+from subgraph.referral import hear, spoken_words
 
 FOLDER = library_folder()
 
@@ -332,23 +333,33 @@ def test_every_false_alarm_is_silent_for_its_own_flag(library: Library) -> None:
 
 
 def test_no_name_of_a_movement_is_a_red_flag(library: Library) -> None:
-    names = [(m.id, name) for m in library.movements.values() for name in (m.name, *m.also)]
-    apart = " gap" * (WINDOW + 1) + " "  # no phrase reaches from one name into the next, so many are heard at once
-    ringing = [
-        part
-        for part in (names[i : i + 50] for i in range(0, len(names), 50))
-        if hear(library, apart.join(name for _, name in part)).standing
+    phrases = [
+        [{choice.replace("'", "").rstrip("*") for choice in part.split("|")} for part in phrase.lower().split()]
+        for flag in library.red_flags.values()
+        for phrase in (*flag.phrases, *flag.weak)
     ]
+    stems = set().union(*itertools.chain.from_iterable(phrases))
+
+    @functools.cache
+    def begun(word: str) -> set[str]:
+        return {stem for stem in stems if word.startswith(stem)}
+
+    def may_ring(text: str) -> bool:
+        """Whether some phrase has a word for each of its parts: hearing all six thousand names takes a minute."""
+        have = set().union(*(begun(word) for word in spoken_words(text)))
+        return any(all(have & part for part in phrase) for phrase in phrases)
+
+    assert may_ring("chest pain")
+    assert not may_ring("toes-to-bar")
     none(
         (
-            f"{id_}: '{name}' rings {[f.id for f in found]}"
-            for part in ringing
-            for id_, name in part
-            if (found := hear(library, name).standing)
+            f"{m.id}: '{name}' rings {[f.id for f in found]}"
+            for m in library.movements.values()
+            for name in (m.name, *m.also)
+            if may_ring(name) and (found := hear(library, name).standing)
         ),
         "names ring an alarm",
     )
-    assert hear(library, apart.join([names[0][1], "chest pain", names[1][1]])).standing, "the gaps hide alarms"
 
 
 def test_every_red_flag_says_what_to_do_now(library: Library) -> None:

@@ -143,6 +143,21 @@ def test_denial_that_belongs_to_another_word_leaves_the_flag_standing(tiny: Libr
     assert standing(tiny, text) == ["chest"]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "never had chest pain like this",
+        "never felt chest pain this bad",
+        "not only chest pain",
+        "not just chest pain",
+        "no longer just chest pain",
+        "without warning chest pain",
+    ],
+)
+def test_negative_that_makes_it_worse_is_no_denial(tiny: Library, text: str) -> None:
+    assert standing(tiny, text) == ["chest"]
+
+
 def test_denial_is_no_way_out_where_the_record_says_so(tiny: Library) -> None:
     assert standing(tiny, "no, he collapsed") == ["collapse"]
     assert standing(tiny, "not breathing") == ["collapse"]

@@ -104,6 +104,7 @@ def test_merge_key_is_refused(tmp_path: Path) -> None:
 
 
 def test_deep_nesting_is_refused(tmp_path: Path) -> None:
+    assert 6 <= MAX_DEPTH <= 20, "deep enough for any record, and no deeper"
     deep = MAX_DEPTH + 2
     assert [p.what for p in read(tmp_path, "[" * deep + "]" * deep).problems] == ["is nested too deeply"]
     fine = MAX_DEPTH

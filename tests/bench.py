@@ -1,0 +1,94 @@
+"""Times what a coach waits for; started by `scripts/bench`."""
+
+from __future__ import annotations
+
+import os
+import random
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+
+RUNS = 15
+WARM_ASKS = 200
+ASK = ["-m", "subgraph.cli", "options", "15 toes-to-bar", "--without", "rig"]
+
+
+def seconds(work: Callable[[], object]) -> float:
+    """Wall time of one call [s]."""
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def process(*args: str) -> Callable[[], object]:
+    """A fresh interpreter, output dropped."""
+    return lambda: subprocess.run([sys.executable, *args], check=True, stdout=subprocess.DEVNULL)
+
+
+def asks_per_second() -> float:
+    """Warm asks in this process: any movement, a mixed floor, half of them with a complaint."""
+    from subgraph.library.compile import compiled
+    from subgraph.notation.ask import read_ask
+    from subgraph.notation.situation import read_situation
+    from subgraph.options import options
+
+    base, dice = compiled(), random.Random(1)
+    ids = list(base.library.movements)
+    kit = [e.name for e in base.library.equipment.values()]
+    complaints = [c.name for c in base.library.complaints.values() if not c.refer and "," not in c.name]
+    todo = [
+        (
+            base.library.movements[dice.choice(ids)].name,
+            dice.sample(kit, 2),
+            dice.sample(complaints, i % 2),
+            dice.choice([None, "novice", "regular", "advanced"]),
+        )
+        for i in range(WARM_ASKS)
+    ]
+
+    def answer_all() -> None:
+        for name, without, told, level in todo:
+            situation = read_situation(base, without=without, complaints=told, level=level)
+            options(base.library, read_ask(name, base).ask, situation.today, says=situation.says)
+
+    answer_all()
+    return WARM_ASKS / seconds(answer_all)
+
+
+def main() -> None:
+    """Print the table."""
+    rows: list[tuple[str, str]] = []
+    with tempfile.TemporaryDirectory() as cache:
+        os.environ["SUBGRAPH_CACHE"] = cache
+        cold = seconds(process(*ASK))
+        ours, base = [], []
+        for _ in range(RUNS):  # in turn, so that a busy machine slows both alike
+            ours.append(seconds(process(*ASK)))
+            base.append(seconds(process("-c", "import typer")))
+        one, other = statistics.median(ours), statistics.median(base)
+        rows += [
+            ("one ask, fresh process, warm cache (median)", f"{1000 * one:.0f} ms"),
+            ("import typer, fresh process (median)", f"{1000 * other:.0f} ms"),
+            ("ratio of the two", f"{one / other:.2f}"),
+            ("one ask, nothing compiled yet (once)", f"{cold:.1f} s"),
+            ("varied asks in one warm process", f"{asks_per_second():.0f} per second"),
+        ]
+        from subgraph.library.compile import compiled_library
+        from subgraph.ratios import EQUALISERS, evidence, solve
+
+        for equaliser in EQUALISERS:
+            edges = evidence(compiled_library(), equaliser)
+            nodes = len({end for edge in edges for end in (edge.a, edge.b)})
+            took = seconds(lambda edges=edges: solve(edges))  # type: ignore[misc]
+            what = f"solve ratios, equal {equaliser} ({nodes} nodes, {len(edges)} edges)"
+            rows.append((what, f"{1000 * took:.0f} ms"))
+    width = max(len(name) for name, _ in rows)
+    for name, value in rows:
+        print(f"{name:<{width}}  {value:>16}")
+
+
+if __name__ == "__main__":
+    main()
