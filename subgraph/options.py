@@ -8,24 +8,23 @@ from __future__ import annotations
 
 import math
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Literal
 
 from msgspec import Struct
 
-from subgraph.graph import Step
+from subgraph.amount import basis_of, best_unit, equal_load_kg, round_out, set_time
 from subgraph.library.knowledge import Library
-from subgraph.library.pack import kinship
 from subgraph.library.records import Intent, Movement
-from subgraph.quantities import Unit, round_load, round_to_board
-from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of, node, ratio_between
+from subgraph.quantities import Unit, round_to_board
+from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
+from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
+from subgraph.reasons import because, cautions, keeps, loses
 from subgraph.referral import Referral, caution_text, refer
-from subgraph.stimulus import FACETS, Stimulus, named
-from subgraph.today import Ask, Filter, Removal, Today, describe_equipment
+from subgraph.stimulus import Stimulus, named
+from subgraph.today import Ask, Filter, Removal, Today
 
 Outcome = Literal["options", "as-written", "nothing-suitable", "refer"]
-_EASILY_LEARNT = 2  # skill up to which a few classes are enough
-_KEPT = 0.5  # kinship from which a pattern counts as kept
 
 
 class Option(Struct, frozen=True):
@@ -141,76 +140,6 @@ def emergency_words() -> str:
     return os.environ.get("SUBGRAPH_EMERGENCY", "").strip() or "your local emergency number"
 
 
-def intent_of(movement: Movement, today: Today) -> Intent:
-    """What a piece is for: as told, else conditioning where the movement is used so, else its first use."""
-    if today.intent:
-        return today.intent
-    return "conditioning" if "conditioning" in movement.suits else movement.suits[0]
-
-
-class Candidate(Struct, frozen=True):
-    """A movement that survives today, with its closeness and the distances behind it."""
-
-    id: str
-    score: float
-    distances: tuple[float, ...]
-
-
-def obstacles(library: Library, movement: Movement, today: Today, removals: list[Removal]) -> frozenset[str]:
-    """Equipment and demands that stand in the way: what a link may speak of."""
-    demands = {r.demand for r in removals if r.demand}
-    equipment = set(today.without)
-    for id_ in list(equipment):
-        equipment.update(library.equipment[id_].holds)
-    if any(r.kind == "equipment" for r in removals):
-        for need in movement.uses:
-            for choice in (need,) if isinstance(need, str) else need:
-                equipment.update(part.split(" ", 1)[-1] if part[0].isdigit() else part for part in choice.split(" + "))
-    return frozenset(demands | equipment)
-
-
-def rank(filter_: Filter, stimulus: Stimulus, *, least: float = 0.0) -> list[Candidate]:
-    """All movements that survive today, nearest in stimulus first.
-
-    Parameters
-    ----------
-    filter_ : Filter
-        Today's filter.
-    stimulus : Stimulus
-        Distances from the asked movement; it is itself left out.
-    least : float
-        Movements that cannot reach this score are passed over.
-
-    Returns
-    -------
-    list of Candidate
-        Sorted by score, ties by id.
-    """
-    ids = stimulus.library.columns.ids
-    found = []
-    by_pattern = stimulus.weights[FACETS.index("pattern")]
-    furthest = -math.log(least) / by_pattern if least > 0 and by_pattern > 0 else math.inf
-    for position in filter_.survivors():
-        if ids[position] != stimulus.asked.id and stimulus.pattern_distance(position) <= furthest:
-            distances = stimulus.distances(position)
-            found.append(Candidate(ids[position], stimulus.score(distances), distances))
-    return sorted(found, key=lambda c: (-c.score, c.id))
-
-
-def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
-    """Distances from the asked movement, knowing what stands in its way today."""
-    asked = library.movements[ask.movement]
-    blocked = filter_.removals(asked)
-    today = filter_.today
-    return Stimulus(
-        library,
-        asked,
-        intent_of(asked, today),
-        obstacles(library, asked, today, blocked),
-        unable=any(r.kind == "ability" for r in blocked),
-    )
-
-
 def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str = "") -> Answer:
     """Answer an ask for one member today.
 
@@ -259,14 +188,14 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
     blocked = filter_.removals(asked)
     stimulus = stimulus_of(library, ask, filter_)
     network = network_of(library, EQUALISER_OF[intent])
-    reach = _room_above(library, asked, today) if not blocked else 0
+    reach = room_above(library, asked, today) if not blocked else 0
     least = library.scoring.least_score
     unable = any(r.kind == "ability" for r in blocked)
     allowed = ceiling(library, asked, today, unable=unable)
     chosen: list[Option] = []
     outgrown = reach >= library.scoring.harder_reach
     if outgrown:
-        chosen += _harder(library, ask, today, filter_, stimulus, network)[: max(1, top - 2)]
+        chosen += _harder(filter_, ask, stimulus, network)[: max(1, top - 2)]
     for candidate in rank(filter_, stimulus, least=least):
         if len(chosen) >= top or candidate.score < least:
             break
@@ -279,9 +208,9 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
             continue
         if intent not in other.suits and not stimulus.is_linked(candidate.id):
             continue
-        if unable and _no_easier(stimulus, other):
+        if unable and is_peer(stimulus, other):
             continue
-        chosen.append(_option(library, ask, today, candidate, stimulus, network, blocked, harder=False))
+        chosen.append(_option(filter_, ask, candidate, stimulus, network, blocked, harder=False))
     outcome: Outcome = "as-written" if not blocked else "options" if chosen else "nothing-suitable"
     notes = [*questions]
     notes += [f"Ask first: {c.ask_first}" for c in told]
@@ -308,46 +237,9 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
     )
 
 
-def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:
-    """What is not too hard to stand in for the asked movement.
-
-    Without a level, a step beyond it in skill or strength is the most. Where the member's ability stands in the way
-    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A member whose level has outgrown it has no ceiling but
-    the level.
-
-    Returns
-    -------
-    callable
-        From skill and strength ranks to whether they are within reach.
-    """
-    if _room_above(library, asked, today) >= library.scoring.harder_reach:
-        return lambda skill, strength: True
-    if unable:
-        most_skill = max(asked.skill - 1, _EASILY_LEARNT)
-        return lambda skill, strength: skill <= min(most_skill, asked.skill) and strength <= asked.strength
-    return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
-
-
-def _no_easier(stimulus: Stimulus, other: Movement) -> bool:
-    """Whether a coach calls a movement a peer of the asked one, and its ranks agree."""
-    step = stimulus.links.get(other.id)
-    asked = stimulus.asked
-    peer = step is not None and step.kind != "easier"
-    return peer and other.skill >= asked.skill and other.strength >= asked.strength
-
-
-def _room_above(library: Library, asked: Movement, today: Today) -> int:
-    """Steps of skill or strength between what is asked and what the member's level reaches."""
-    if today.level is None:
-        return 0
-    level = library.levels[today.level]
-    return max(level.skill - asked.skill, level.strength - asked.strength)
-
-
-def _harder(
-    library: Library, ask: Ask, today: Today, filter_: Filter, stimulus: Stimulus, network: Network
-) -> list[Option]:
+def _harder(filter_: Filter, ask: Ask, stimulus: Stimulus, network: Network) -> list[Option]:
     """Next rungs up, nearest first, for a member who has outgrown what is written."""
+    library = filter_.library
     found = []
     for step in stimulus.links.values():
         movement = library.movements[step.to]
@@ -356,7 +248,7 @@ def _harder(
             distances = stimulus.distances(library.columns.ids.index(movement.id))
             found.append(Candidate(movement.id, stimulus.score(distances), distances))
     found.sort(key=lambda c: (-c.score, c.id))
-    return [_option(library, ask, today, c, stimulus, network, [], harder=True) for c in found]
+    return [_option(filter_, ask, c, stimulus, network, [], harder=True) for c in found]
 
 
 def _caution_kinds(library: Library, today: Today) -> list[str]:
@@ -378,54 +270,9 @@ def _caution_kinds(library: Library, today: Today) -> list[str]:
     return kinds
 
 
-def set_time(movement: Movement, amount: float, unit: Unit, today: Today) -> tuple[float | None, float | None]:
-    """Expected seconds for an amount, and the trade's cap for it.
-
-    Parameters
-    ----------
-    movement : Movement
-        Record with paces.
-    amount : float
-        In `unit`.
-    unit : {'rep', 's', 'm', 'cal'}
-        Unit.
-    today : Today
-        Its level decides the pace; regular where none is told.
-
-    Returns
-    -------
-    (float or None, float or None)
-        Seconds [s] from pace, and cap [s] scaled to the amount.
-    """
-    pace = movement.pace(unit, today.level or "regular")
-    seconds = None if pace is None else pace * amount
-    cap = None
-    if movement.cap and unit == movement.unit:
-        cap = movement.cap.seconds * amount / movement.cap.amount
-    return seconds, cap
-
-
-def _best_unit(asked: Ask, other: Movement, network: Network) -> tuple[Unit, Equal | None]:
-    """The unit in which the substitute is best tied to the ask; its usual unit unless another is clearly better."""
-    if asked.amount.unit == "s" and asked.by_the_clock:  # worked for a time: the substitute is worked for the same
-        return "s", Equal(1.0, 0.0)
-    start = node(asked.movement, asked.amount.unit)
-    found: list[tuple[float, int, Unit, Equal]] = []
-    for position, unit in enumerate(other.units):
-        equal = ratio_between(network, start, node(other.id, unit))
-        if equal is not None:
-            same = 0 if unit == asked.amount.unit else 1
-            found.append((equal.sigma + 0.15 * same + 0.05 * position, position, unit, equal))
-    if not found:
-        return other.unit, None
-    _, _, unit, equal = min(found)
-    return unit, equal
-
-
 def _option(
-    library: Library,
+    filter_: Filter,
     ask: Ask,
-    today: Today,
     candidate: Candidate,
     stimulus: Stimulus,
     network: Network,
@@ -433,9 +280,10 @@ def _option(
     *,
     harder: bool,
 ) -> Option:
+    library, today = filter_.library, filter_.today
     other = library.movements[candidate.id]
     asked = stimulus.asked
-    unit, equal = _best_unit(ask, other, network)
+    unit, equal = best_unit(ask, other, network)
     if equal is None:  # no evidence at all: one for one, and say that it is a judgement
         equal = Equal(1.0, math.log(4) / 1.28)
     value, low, high = (x * ask.amount.value for x in (equal.value, equal.low, equal.high))
@@ -452,13 +300,13 @@ def _option(
         low=low,
         high=high,
         unit=unit,
-        load_kg=_load(library, asked, other, ask.load_kg),
+        load_kg=equal_load_kg(filter_, asked, other, ask.load_kg),
         usual_load_kg=other.load.kg if other.load else None,
         score=candidate.score,
-        keeps=_keeps(library, asked, other),
-        loses=_loses(library, asked, other),
-        because=_because(library, asked, other, step, blocked, harder),
-        cautions=_cautions(library, other, today),
+        keeps=keeps(library, asked, other),
+        loses=loses(library, asked, other),
+        because=because(filter_, asked, other, step, blocked, harder),
+        cautions=cautions(library, other, today),
         ratio=equal,
         basis=basis,
         basis_text=text,
@@ -468,121 +316,6 @@ def _option(
         harder=harder,
         distances=candidate.distances,
     )
-
-
-def round_out(value: float) -> float:
-    """Round an end of an interval to what can be read at a glance."""
-    if value < 20:
-        return float(round(value))
-    step = 5 if value < 200 else 25 if value < 1000 else 100
-    return float(step * round(value / step))
-
-
-def basis_of(library: Library, ask: Ask, other: Movement, unit: Unit, equal: Equal) -> tuple[tuple[str, ...], str]:
-    """Source ids behind a ratio, and the same in words.
-
-    Parameters
-    ----------
-    library : Library
-        Records.
-    ask : Ask
-        From.
-    other : Movement
-        To.
-    unit : str
-        Unit of the answer.
-    equal : Equal
-        The ratio.
-
-    Returns
-    -------
-    (tuple of str, str)
-        Ids in `sources.yaml`; words for the coach.
-    """
-    pair = {node(ask.movement, ask.amount.unit), node(other.id, unit)}
-    here = library.ratios_at(ask.movement)
-    direct = [r for r in here if {node(r.from_, r.units[0]), node(r.to, r.units[1])} == pair]
-    if not direct:
-        via = sorted({r.source for r in (*here, *library.ratios_at(other.id))})
-        return tuple(via) or ("common-practice",), "no rule for this pair: by way of others and by time under work"
-    sources = tuple(dict.fromkeys(r.source for r in direct))
-    parts = []
-    practice = [r for r in direct if r.basis == "practice"]
-    if practice:
-        pages = sum(r.pages for r in practice)
-        parts.append(
-            f"practice, {pages} source{'s' if pages != 1 else ''}" if pages else "practice, from memory of the trade"
-        )
-    for basis in ("measured", "modelled"):
-        if any(r.basis == basis for r in direct):
-            parts.append(basis)
-    return sources, "; ".join(parts)
-
-
-def _load(library: Library, asked: Movement, other: Movement, load_kg: float | None) -> float | None:
-    """The substitute's load that is as heavy for it as `load_kg` is for the asked movement."""
-    if load_kg is None or asked.load is None or other.load is None:
-        return None
-    share = load_kg / asked.load.kg[0]
-    wanted = share * other.load.kg[0]
-    implement = library.equipment[other.load.implement]
-    rounded = round_load(wanted, implement.sizes_kg, implement.step_kg)
-    if implement.base_kg:
-        rounded = max(rounded, implement.base_kg[1])
-    return rounded
-
-
-def _keeps(library: Library, asked: Movement, other: Movement) -> tuple[str, ...]:
-    kept = [
-        library.patterns[p].name
-        for p in asked.pattern
-        if max((kinship(library.patterns, p, q) for q in other.pattern), default=0) >= _KEPT
-    ]
-    prime = [library.muscles[m].name for m, w in asked.muscles.items() if w == 3 and other.muscles.get(m, 0) >= 2]
-    return tuple(dict.fromkeys([*kept, *prime]))
-
-
-def _loses(library: Library, asked: Movement, other: Movement) -> tuple[str, ...]:
-    lost = [
-        library.patterns[p].name
-        for p in asked.pattern
-        if max((kinship(library.patterns, p, q) for q in other.pattern), default=0) < _KEPT
-    ]
-    prime = [library.muscles[m].name for m, w in asked.muscles.items() if w >= 2 and not other.muscles.get(m)]
-    if other.met.value < 0.75 * asked.met.value:
-        prime.append("some of the breathing")
-    return tuple(dict.fromkeys([*lost, *prime]))[:4]
-
-
-def _because(
-    library: Library,
-    asked: Movement,
-    other: Movement,
-    step: Step | None,
-    blocked: list[Removal],
-    harder: bool,
-) -> tuple[str, ...]:
-    found = []
-    if harder:
-        found.append("the next rung up from what is written")
-    if step is not None:
-        found.append(step.link.why if step.declared else f"neighbour of {asked.name}: {step.link.why}")
-    eased = [
-        f"{library.demands[r.demand].name} {asked.grade(r.demand)} down to {other.grade(r.demand)}"
-        for r in blocked
-        if r.demand
-    ]
-    if eased:
-        found.append(", ".join(eased[:3]))
-    if any(r.kind == "equipment" for r in blocked):
-        needs = [describe_equipment(library, u if isinstance(u, str) else u[0]) for u in other.uses]
-        found.append("needs no equipment" if not needs else "needs only " + ", ".join(needs))
-    return tuple(found)
-
-
-def _cautions(library: Library, other: Movement, today: Today) -> tuple[str, ...]:
-    watch = [w for t in today.complaints if t.complaint for w in library.complaints[t.complaint].watch]
-    return (*other.cautions, *watch[:2])
 
 
 class WhyNot(Struct, frozen=True):

@@ -243,7 +243,7 @@ class Filter:
             ):
                 return self.library.limits[limit].name
         return next(
-            f"{cap.because}: {self.library.demands[d].name}" for d, cap in self.caps.items() if grade[d] > cap.grade
+            f"{self.library.demands[d].name} ({cap.because})" for d, cap in self.caps.items() if grade[d] > cap.grade
         )
 
     def has(self, item: str) -> bool:
@@ -358,7 +358,7 @@ class Filter:
             if grade > cap.grade:
                 name = self.library.demands[demand].name
                 found.append(
-                    Removal("complaint", f"{cap.because}: {name}", f"{name} {grade}, up to {cap.grade} today", demand)
+                    Removal("complaint", f"{name} ({cap.because})", f"{name} {grade}, up to {cap.grade} today", demand)
                 )
         return found
 
@@ -405,7 +405,7 @@ def demand_caps(library: Library, today: Today) -> dict[str, Cap]:
             tighten(profile.at_most, profile.name)
         for id_ in told.provoked_by:
             provocation = library.provocations[id_]
-            tighten(provocation.at_most, f"{profile.name}, {provocation.name}" if profile else provocation.name)
+            tighten(provocation.at_most, profile.name if profile else f"hurts with {provocation.name}")
     return caps
 
 

@@ -48,8 +48,30 @@ class Style(Struct, frozen=True):
 def counted(amount: Amount, name: str) -> str:
     """An amount of a movement as on a board: "15 toes-to-bar", "500 m row"."""
     if amount.unit == "rep":
-        return f"{number(amount.value)} {name}"
+        return f"{number(amount.value)} {several(name) if amount.value > 1 else name}"
     return f"{amount} {name}"
+
+
+_NO_PLURAL = {"over", "to", "with", "without", "in", "on", "and", "from", "onto", "apart", "out", "up", "down", "toes"}
+
+
+def several(name: str) -> str:
+    """Plural of a movement's name where its last word is what is counted.
+
+    Examples
+    --------
+    >>> several("push press"), several("thruster"), several("burpee over bar"), several("toes-to-bar")
+    ('push presses', 'thrusters', 'burpee over bar', 'toes-to-bar')
+    """
+    words = name.replace("-", " ").split()
+    last = words[-1]
+    if _NO_PLURAL & set(words[:-1]) - {"up", "down", "out", "on"} or (
+        last.endswith(("s", "overhead")) and last[-2:] != "ss"
+    ):
+        return name
+    if last.endswith(("ss", "x", "ch", "sh")):
+        return name + "es"
+    return name[:-1] + "ies" if last.endswith("ly") or last.endswith("ry") else name + "s"
 
 
 def load_words(load: Load, load_kg: float | None, library: Library) -> str:

@@ -19,7 +19,7 @@ from scipy.optimize import minimize
 from subgraph.library.compile import compiled
 from subgraph.library.records import INTENTS
 from subgraph.library.where import library_folder
-from subgraph.options import ceiling, stimulus_of
+from subgraph.ranking import ceiling, stimulus_of
 from subgraph.stimulus import FACETS
 from subgraph.today import Filter
 from tests.key.cases import Case, cases

@@ -123,6 +123,7 @@ def test_plain_denial_becomes_a_question(tiny: Library, text: str) -> None:
         "chest pain that does not go away",
         "no chest pain before, but now my chest is tight",
         "not once but all the time: chest pain",
+        "no trouble with my knees today chest pain",  # too far off to belong to it
         "no knee trouble now that I think of it, chest pain",
     ],
 )

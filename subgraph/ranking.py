@@ -1,0 +1,121 @@
+"""Which survivors come nearest: candidates by stimulus, under a ceiling of difficulty."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from msgspec import Struct
+
+from subgraph.library.knowledge import Library
+from subgraph.library.records import Intent, Movement
+from subgraph.stimulus import FACETS, Stimulus
+from subgraph.today import Ask, Filter, Removal, Today
+
+_EASILY_LEARNT = 2  # skill up to which a few classes are enough
+
+
+class Candidate(Struct, frozen=True):
+    """A movement that survives today, with its closeness and the distances behind it."""
+
+    id: str
+    score: float
+    distances: tuple[float, ...]
+
+
+def intent_of(movement: Movement, today: Today) -> Intent:
+    """What a piece is for: as told, else conditioning where the movement is used so, else its first use."""
+    if today.intent:
+        return today.intent
+    return "conditioning" if "conditioning" in movement.suits else movement.suits[0]
+
+
+def obstacles(library: Library, movement: Movement, today: Today, removals: list[Removal]) -> frozenset[str]:
+    """Equipment and demands that stand in the way: what a link may speak of."""
+    demands = {r.demand for r in removals if r.demand}
+    equipment = set(today.without)
+    for id_ in list(equipment):
+        equipment.update(library.equipment[id_].holds)
+    if any(r.kind == "equipment" for r in removals):
+        for need in movement.uses:
+            for choice in (need,) if isinstance(need, str) else need:
+                equipment.update(part.split(" ", 1)[-1] if part[0].isdigit() else part for part in choice.split(" + "))
+    return frozenset(demands | equipment)
+
+
+def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
+    """Distances from the asked movement, knowing what stands in its way today."""
+    asked = library.movements[ask.movement]
+    blocked = filter_.removals(asked)
+    today = filter_.today
+    return Stimulus(
+        library,
+        asked,
+        intent_of(asked, today),
+        obstacles(library, asked, today, blocked),
+        unable=any(r.kind == "ability" for r in blocked),
+    )
+
+
+def rank(filter_: Filter, stimulus: Stimulus, *, least: float = 0.0) -> list[Candidate]:
+    """All movements that survive today, nearest in stimulus first.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Today's filter.
+    stimulus : Stimulus
+        Distances from the asked movement; it is itself left out.
+    least : float
+        Movements that cannot reach this score are passed over.
+
+    Returns
+    -------
+    list of Candidate
+        Sorted by score, ties by id.
+    """
+    ids = stimulus.library.columns.ids
+    found = []
+    by_pattern = stimulus.weights[FACETS.index("pattern")]
+    furthest = -math.log(least) / by_pattern if least > 0 and by_pattern > 0 else math.inf
+    for position in filter_.survivors():
+        if ids[position] != stimulus.asked.id and stimulus.pattern_distance(position) <= furthest:
+            distances = stimulus.distances(position)
+            found.append(Candidate(ids[position], stimulus.score(distances), distances))
+    return sorted(found, key=lambda c: (-c.score, c.id))
+
+
+def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:
+    """What is not too hard to stand in for the asked movement.
+
+    Without a level, a step beyond it in skill or strength is the most. Where the member's ability stands in the way
+    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A member whose level has outgrown it has no ceiling but
+    the level.
+
+    Returns
+    -------
+    callable
+        From skill and strength ranks to whether they are within reach.
+    """
+    if room_above(library, asked, today) >= library.scoring.harder_reach:
+        return lambda skill, strength: True
+    if unable:
+        most_skill = max(asked.skill - 1, _EASILY_LEARNT)
+        return lambda skill, strength: skill <= min(most_skill, asked.skill) and strength <= asked.strength
+    return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
+
+
+def is_peer(stimulus: Stimulus, other: Movement) -> bool:
+    """Whether a coach calls a movement a peer of the asked one, and its ranks agree."""
+    step = stimulus.links.get(other.id)
+    asked = stimulus.asked
+    peer = step is not None and step.kind != "easier"
+    return peer and other.skill >= asked.skill and other.strength >= asked.strength
+
+
+def room_above(library: Library, asked: Movement, today: Today) -> int:
+    """Steps of skill or strength between what is asked and what the member's level reaches."""
+    if today.level is None:
+        return 0
+    level = library.levels[today.level]
+    return max(level.skill - asked.skill, level.strength - asked.strength)
