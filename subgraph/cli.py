@@ -281,6 +281,9 @@ def _answer(run: Callable[[], int], json: bool) -> None:
 
 def main() -> None:
     """Entry point of the command."""
+    import gc
+
+    gc.disable()  # a command lives for a moment; collecting while the library is decoded costs more than it frees
     app()
 
 

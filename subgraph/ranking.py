@@ -89,8 +89,8 @@ def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) ->
     """What is not too hard to stand in for the asked movement.
 
     Without a level, a step beyond it in skill or strength is the most. Where the member's ability stands in the way
-    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A member whose level has outgrown it has no ceiling but
-    the level.
+    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A
+    member whose level has outgrown it has no ceiling but the level.
 
     Returns
     -------

@@ -32,6 +32,8 @@ _DENIALS = {
     "none",
 }
 _DENIAL_REACH = 3  # words before a sign in which a denial counts
+# Words that turn a denial round: "not only", "never like this before", "without warning".
+_NO_DENIAL = {"only", "just", "warning", "like", "sure", "certain", "before", "better", "until", "this", "longer", "so"}
 _TURNS = {"and", "but", "however", "though", "although", "except", "yet"}
 _URGENCY = ("emergency", "urgent", "clinician")
 
@@ -223,7 +225,8 @@ def _denied(words: list[str], at: list[int], stops: frozenset[int]) -> bool:
         if i < first and words[i] in _TURNS:
             return False
         if i < first and words[i] in _DENIALS:
-            return True
+            around = {*words[i + 1 : first], *words[max(at) + 1 : max(at) + 1 + _DENIAL_REACH]}
+            return not around & _NO_DENIAL
         if i in stops:
             return False
     return False

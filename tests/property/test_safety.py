@@ -189,6 +189,7 @@ def test_the_same_ask_gives_the_same_answer(library: Library, data: st.DataObjec
     assert encode(answer_data(fresh, options(fresh, ask, today))) == first
 
 
+@settings(max_examples=50)
 @given(st.data())
 def test_survivors_are_those_without_a_removal(library: Library, data: st.DataObject) -> None:
     filter_ = Filter(library, data.draw(situations(library)))
@@ -217,6 +218,7 @@ def test_a_profile_that_is_sent_on_leaves_no_options(library: Library, data: st.
     assert (answer.outcome, answer.options) == ("refer", ())
 
 
+@settings(max_examples=50)
 @given(st.data())
 def test_nothing_printed_clears_anyone(library: Library, data: st.DataObject) -> None:
     ask, today = data.draw(asks(library)), data.draw(situations(library))
