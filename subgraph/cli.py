@@ -46,7 +46,10 @@ LoadFlag = Annotated[str, typer.Option("--load", help="Load as written: 43kg, 95
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
 
 
-@app.command("options")
+_ASK = {"ignore_unknown_options": True}  # "-5 pull-ups" is an ask to refuse in words, not a flag
+
+
+@app.command("options", context_settings=_ASK)
 def options_command(
     ask: Annotated[str, typer.Argument(help='What is on the board: "15 toes-to-bar"')],
     without: Without = None,
@@ -104,7 +107,7 @@ def options_command(
     _answer(run, json)
 
 
-@app.command("why-not")
+@app.command("why-not", context_settings=_ASK)
 def why_not_command(
     ask: Annotated[str, typer.Argument(help='What is on the board: "15 toes-to-bar"')],
     name: Annotated[str, typer.Argument(help="The movement asked about")],
@@ -218,9 +221,13 @@ def check_command(
         from pathlib import Path
 
         from subgraph.checks import check_folder
+        from subgraph.errors import AskError
         from subgraph.library.where import library_folder
 
-        problems = check_folder(Path(folder) if folder else library_folder())
+        where = Path(folder) if folder else library_folder()
+        if not where.is_dir():
+            raise AskError(f"there is no folder '{folder}'", mend="give the folder that holds vocabulary.yaml")
+        problems = check_folder(where)
         errors = sum(p.severity == "error" for p in problems)
         if json:
             from subgraph.show.data import encode, problems_data

@@ -191,7 +191,7 @@ def _by_spelling(text: str, asked: str, holding: list[str], index: NameIndex, ki
         raise _ambiguous(text, holding[:5], kind)
     if swapped := _same_letters(joined, index):
         return Found(swapped, sure=False)
-    near = tuple(i for i in ranked if scores[i] >= NEAR)[:3]
+    near = tuple(i for i in ranked if scores[i] >= NEAR)[:3] or tuple(ranked[:3])
     mend = (
         "nearest: " + ", ".join(i.lstrip("~") for i in near)
         if near
