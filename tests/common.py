@@ -72,6 +72,7 @@ _HOME = {
     "red_flags": "red_flags.yaml",
     "cautions": "cautions.yaml",
     "sources": "sources.yaml",
+    "postures": "postures.yaml",
 }
 
 
@@ -323,6 +324,7 @@ def tiny_records() -> dict[str, Any]:
             {"id": id_, "name": id_, "weights": {"pattern": 1.5, "muscles": 1.0, "link": 1.0}}
             for id_ in ("conditioning", "strength", "skill", "warm-up")
         ],
+        "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
         "scoring": {"least_score": 0.1, "wide_interval": 2.0, "harder_reach": 2},
         "complaints": [
             {
@@ -402,7 +404,7 @@ def as_yaml(value: Any) -> str:
 
 def key_of(record: dict[str, Any]) -> str:
     """What a record is replaced by: its id, or the two ends of a link."""
-    return record.get("id") or f"{record.get('from')}>{record.get('to')}"
+    return record.get("id") or record.get("movement") or f"{record.get('from')}>{record.get('to')}"
 
 
 def _top(section: str) -> str:

@@ -56,6 +56,8 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
             yield site.problem(
                 *at, "pattern", f"shares sum to {total:.2f}", mend="make them sum to 1", rule="pattern-sum"
             )
+    for posture in lib.postures.values():
+        yield from refer("postures", posture.id, "movement", [posture.movement], lib.movements, "movement")
     for link in lib.links:
         at = ("links", f"{link.from_}>{link.to}")
         yield from refer(*at, "from", [link.from_], lib.movements, "movement")

@@ -18,6 +18,7 @@ def counts(library: Library) -> list[tuple[str, int]]:
         ("ratios from practice", basis["practice"]),
         ("ratios measured", basis["measured"]),
         ("ratios modelled", basis["modelled"]),
+        ("postures", len(library.postures)),
         ("equipment", len(library.equipment)),
         ("demands", len(library.demands)),
         ("graded demands", sum(len(m.demands) for m in library.movements.values())),

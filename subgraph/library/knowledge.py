@@ -169,6 +169,7 @@ SECTIONS: dict[str, Any] = {
     "red_flag_levels": dict[str, r.RedFlagLevel],
     "red_flags": dict[str, r.RedFlag],
     "cautions": dict[str, r.Caution],
+    "postures": dict[str, r.Postures],
     "sources": dict[str, r.Source],
     "columns": Columns,
     "ladder": Ladder,
@@ -201,6 +202,7 @@ class Library:
     red_flag_levels: dict[str, r.RedFlagLevel]
     red_flags: dict[str, r.RedFlag]
     cautions: dict[str, r.Caution]
+    postures: dict[str, r.Postures]
     sources: dict[str, r.Source]
     columns: Columns
     ladder: Ladder

@@ -68,8 +68,10 @@ _FILES: dict[str, tuple[_Section, ...]] = {
     "intents.yaml": (_Section("intents", r.IntentRecord),),
     "red_flags.yaml": (_Section("levels", r.RedFlagLevel), _Section("red_flags", r.RedFlag)),
     "cautions.yaml": (_Section("cautions", r.Caution),),
+    "postures.yaml": (_Section("postures", r.Postures),),
     "sources.yaml": (_Section("sources", r.Source),),
 }
+_OPTIONAL = {"postures.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 
@@ -249,7 +251,7 @@ def load_folder(folder: Path, version: str) -> Loaded:
             _extras(doc, extra)
         problems += doc.problems
     for top in _FILES:
-        if top not in seen_files:
+        if top not in seen_files and top not in _OPTIONAL:
             problems.append(Problem(top, 1, 1, "-", "", "is missing", "restore it"))
     if extra["scoring"] is None and "intents.yaml" in seen_files and not problems:
         problems.append(Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing"))

@@ -165,6 +165,22 @@ class Ratio(Record, frozen=True, kw_only=True, rename={"from_": "from"}):
     note: str = ""
 
 
+class Postures(Record, frozen=True, kw_only=True):
+    """How the body is held at the two ends of a movement; keys as in `models.posture.posture_from_mapping`."""
+
+    movement: Id
+    start: dict[str, float | tuple[str, ...]]
+    end: dict[str, float | tuple[str, ...]]
+    load_at: Literal["hands", "shoulders"] | None = None
+    approximate: bool = False
+    why: Text
+
+    @property
+    def id(self) -> str:
+        """The movement that it belongs to."""
+        return self.movement
+
+
 class Equipment(Record, frozen=True, kw_only=True):
     """Something that stands on the floor."""
 
