@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from subgraph.library.knowledge import Library
-from subgraph.library.records import Movement
+from subgraph.library.records import Movement, equipment_in
 from subgraph.quantities import Unit, round_load
 from subgraph.ratios import Equal, Network, node, ratio_between
-from subgraph.stimulus import equipment_in
 from subgraph.today import Ask, Filter, Today
 
 
@@ -62,7 +61,7 @@ def round_out(value: float) -> float:
     return float(step * round(value / step))
 
 
-def basis_of(library: Library, ask: Ask, other: Movement, unit: Unit, equal: Equal) -> tuple[tuple[str, ...], str]:
+def basis_of(library: Library, ask: Ask, other: Movement, unit: Unit) -> tuple[tuple[str, ...], str]:
     """Source ids behind a ratio, and the same in words.
 
     Parameters
@@ -75,8 +74,6 @@ def basis_of(library: Library, ask: Ask, other: Movement, unit: Unit, equal: Equ
         To.
     unit : str
         Unit of the answer.
-    equal : Equal
-        The ratio.
 
     Returns
     -------

@@ -196,7 +196,7 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
     outgrown = reach >= library.scoring.harder_reach
     if outgrown:
         chosen += _harder(filter_, ask, stimulus, network)[: max(1, top - 2)]
-    for candidate in rank(filter_, stimulus, least=least):
+    for candidate in rank(filter_, stimulus):
         if len(chosen) >= top or candidate.score < least:
             break
         if any(o.movement.id == candidate.id for o in chosen):
@@ -293,7 +293,7 @@ def _option(
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
     step = stimulus.links.get(other.id)
-    basis, text = basis_of(library, ask, other, unit, equal)
+    basis, text = basis_of(library, ask, other, unit)
     return Option(
         movement=other,
         amount=amount,

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 from msgspec import Struct
 
 from subgraph.library.knowledge import Library
-from subgraph.library.records import Intent, Movement
-from subgraph.stimulus import FACETS, Stimulus
+from subgraph.library.records import Intent, Movement, equipment_in
+from subgraph.stimulus import Stimulus
 from subgraph.today import Ask, Filter, Removal, Today
 
 _EASILY_LEARNT = 2  # skill up to which a few classes are enough
@@ -37,9 +36,7 @@ def obstacles(library: Library, movement: Movement, today: Today, removals: list
     for id_ in list(equipment):
         equipment.update(library.equipment[id_].holds)
     if any(r.kind == "equipment" for r in removals):
-        for need in movement.uses:
-            for choice in (need,) if isinstance(need, str) else need:
-                equipment.update(part.split(" ", 1)[-1] if part[0].isdigit() else part for part in choice.split(" + "))
+        equipment.update(item for need in movement.uses for item in equipment_in(need))
     return frozenset(demands | equipment)
 
 
@@ -57,7 +54,7 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     )
 
 
-def rank(filter_: Filter, stimulus: Stimulus, *, least: float = 0.0) -> list[Candidate]:
+def rank(filter_: Filter, stimulus: Stimulus) -> list[Candidate]:
     """All movements that survive today, nearest in stimulus first.
 
     Parameters
@@ -66,8 +63,6 @@ def rank(filter_: Filter, stimulus: Stimulus, *, least: float = 0.0) -> list[Can
         Today's filter.
     stimulus : Stimulus
         Distances from the asked movement; it is itself left out.
-    least : float
-        Movements that cannot reach this score are passed over.
 
     Returns
     -------
@@ -76,10 +71,8 @@ def rank(filter_: Filter, stimulus: Stimulus, *, least: float = 0.0) -> list[Can
     """
     ids = stimulus.library.columns.ids
     found = []
-    by_pattern = stimulus.weights[FACETS.index("pattern")]
-    furthest = -math.log(least) / by_pattern if least > 0 and by_pattern > 0 else math.inf
     for position in filter_.survivors():
-        if ids[position] != stimulus.asked.id and stimulus.pattern_distance(position) <= furthest:
+        if ids[position] != stimulus.asked.id:
             distances = stimulus.distances(position)
             found.append(Candidate(ids[position], stimulus.score(distances), distances))
     return sorted(found, key=lambda c: (-c.score, c.id))
@@ -100,8 +93,8 @@ def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) ->
     if room_above(library, asked, today) >= library.scoring.harder_reach:
         return lambda skill, strength: True
     if unable:
-        most_skill = max(asked.skill - 1, _EASILY_LEARNT)
-        return lambda skill, strength: skill <= min(most_skill, asked.skill) and strength <= asked.strength
+        most_skill = min(asked.skill, max(asked.skill - 1, _EASILY_LEARNT))
+        return lambda skill, strength: skill <= most_skill and strength <= asked.strength
     return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
 
 

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from subgraph.graph import steps
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
-from subgraph.library.records import Intent, Movement
+from subgraph.library.records import Intent, Movement, equipment_in
 
 FACETS = (
     "pattern",
@@ -130,8 +130,8 @@ class Stimulus:
         step = self.links.get(other)
         return step is not None and self.intent in step.link.for_
 
-    def pattern_distance(self, position: int) -> float:
-        """Distance of the facet pattern alone: enough to pass over what moves quite otherwise."""
+    def _pattern(self, position: int) -> float:
+        """Distance of the facet pattern."""
         columns, near = self.library.columns, self._near
         shared = 0.0
         for pattern, share in columns.pattern[position]:
@@ -159,7 +159,7 @@ class Stimulus:
             dot += weight * muscles.get(muscle, 0)
         link, context, aim = self._link(other)
         return (
-            self.pattern_distance(position),
+            self._pattern(position),
             1 - dot / (self._muscle_norm * columns.muscle_norm[position]),
             self._character[columns.character[position]],
             abs(asked.strength - strength) / _RANKS,
@@ -239,16 +239,6 @@ class Stimulus:
         if pages is None:
             return 1.0
         return 0.0 if pages >= 3 else _FEW_PAGES if pages else _FROM_MEMORY
-
-
-def equipment_in(need: str | tuple[str, ...]) -> list[str]:
-    """Equipment ids in a need: "2 dumbbell" holds "dumbbell", "barbell + rack" both."""
-    items = []
-    for choice in (need,) if isinstance(need, str) else need:
-        for part in choice.split(" + "):
-            count, _, rest = part.partition(" ")
-            items.append(rest if count.isdigit() else part)
-    return items
 
 
 def named(distances: Sequence[float]) -> Mapping[str, float]:

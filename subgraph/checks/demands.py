@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
+from subgraph.library.records import equipment_in
 
 _HANGING = {
     "pull-up-bar",
@@ -33,12 +34,7 @@ def against_equipment(site: Site) -> Iterator[Problem]:
     Good: hang 3 with a pull-up bar. Bad: hang 3 with no equipment.
     """
     for m in site.library.movements.values():
-        used = {
-            part.split(" ", 1)[-1] if part[:1].isdigit() else part
-            for need in m.uses
-            for choice in ((need,) if isinstance(need, str) else need)
-            for part in choice.split(" + ")
-        }
+        used = {item for need in m.uses for item in equipment_in(need)}
         if (
             m.grade("hang")
             and not used & _HANGING

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
-from subgraph.library.records import Movement
+from subgraph.library.records import Movement, equipment_in
 from subgraph.today import Filter, Today
 
 
@@ -55,11 +54,7 @@ def keeps_its_word(site: Site) -> Iterator[Problem]:
 
 def _could_use(movement: Movement, item: str) -> bool:
     """Whether an item is one of the alternatives a movement may be done with."""
-    for need in movement.uses:
-        for choice in (need,) if isinstance(need, str) else need:
-            if item in {re.sub(r"^\d+ ", "", part) for part in choice.split(" + ")}:
-                return True
-    return False
+    return any(item in equipment_in(need) for need in movement.uses)
 
 
 def direction(site: Site) -> Iterator[Problem]:

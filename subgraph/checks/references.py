@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.load import suggestion
+from subgraph.library.records import equipment_in
 from subgraph.stimulus import FACETS
 
 RULE = "id-known"
@@ -47,7 +47,9 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "demands", m.demands, lib.demands, "demand")
         yield from refer(*at, "why", m.why, m.demands, "graded demand")
         yield from refer(*at, "needs", m.needs, lib.movements, "movement")
-        yield from refer(*at, "uses", _items(m.uses), lib.equipment, "equipment")
+        yield from refer(
+            *at, "uses", (item for need in m.uses for item in equipment_in(need)), lib.equipment, "equipment"
+        )
         yield from refer(*at, "sources", [*m.sources, m.met.source], lib.sources, "source")
         if m.load:
             yield from refer(*at, "load", [m.load.implement], lib.equipment, "equipment")
@@ -98,10 +100,3 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
     for intent in lib.intents.values():
         yield from refer("intents", intent.id, "weights", intent.weights, FACETS, "facet")
         yield from refer("intents", intent.id, "at_most", intent.at_most, lib.demands, "demand")
-
-
-def _items(uses: Iterable[str | tuple[str, ...]]) -> Iterator[str]:
-    for need in uses:
-        for choice in (need,) if isinstance(need, str) else need:
-            for part in choice.split(" + "):
-                yield re.sub(r"^\d+ ", "", part)

@@ -128,6 +128,16 @@ class Movement(Record, frozen=True, kw_only=True):
         return next((paces[i] for i in order if paces[i] is not None), None)
 
 
+def equipment_in(need: str | tuple[str, ...]) -> list[str]:
+    """Equipment ids in a need: "2 dumbbell" holds "dumbbell", "barbell + rack" both."""
+    items = []
+    for choice in (need,) if isinstance(need, str) else need:
+        for part in choice.split(" + "):
+            count, _, rest = part.partition(" ")
+            items.append(rest if count.isdigit() else part)
+    return items
+
+
 class Link(Record, frozen=True, kw_only=True, rename={"from_": "from", "for_": "for"}):
     """One edge of the substitution graph; the opposite direction is derived."""
 

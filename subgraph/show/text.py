@@ -74,9 +74,12 @@ def several(name: str) -> str:
     return name[:-1] + "ies" if last.endswith("ly") or last.endswith("ry") else name + "s"
 
 
-def load_words(load: Load, load_kg: float | None, library: Library) -> str:
+def load_words(movement: Movement, load: Load, load_kg: float | None) -> str:
     """A load as on a board: "43 kg", "2 x 15 kg", "usually 24/16 kg"."""
-    times = "2 x " if load.per_hand else ""
+    pair = load.per_hand and any(
+        "2 " in choice for need in movement.uses for choice in ([need] if isinstance(need, str) else need)
+    )
+    times = "2 x " if pair else ""
     if load_kg is not None:
         return f"@ {times}{number(load_kg)} kg"
     heavy, light = load.kg
@@ -137,7 +140,7 @@ def answer_text(library: Library, answer: Answer, today: Today, notes: Sequence[
 def _headline(library: Library, answer: Answer, today: Today, style: Style) -> str:
     asked = counted(answer.asked.amount, answer.movement.name)
     if answer.movement.load and answer.asked.load_kg:
-        asked += " " + load_words(answer.movement.load, answer.asked.load_kg, library)
+        asked += " " + load_words(answer.movement, answer.movement.load, answer.asked.load_kg)
     told: list[str] = []
     if today.without:
         told.append("no " + ", no ".join(library.equipment[e].name for e in sorted(today.without)))
@@ -173,7 +176,7 @@ def _option(library: Library, option: Option, position: int, style: Style) -> li
     movement = option.movement
     head = counted(Amount(option.amount, option.unit), movement.name)
     if movement.load:
-        head += " " + load_words(movement.load, option.load_kg, library)
+        head += " " + load_words(movement, movement.load, option.load_kg)
     side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
     facts = [_interval(option)]
     if option.seconds and option.unit != "s":
@@ -278,7 +281,7 @@ def movement_text(library: Library, movement: Movement, style: Style) -> str:
         pace = ", ".join(f"{lv} {number(p)} s" for lv, p in zip(LEVELS, paces, strict=True) if p is not None)
         lines += _field("pace", f"per {unit}: {pace}")
     if movement.load:
-        lines += _field("load", load_words(movement.load, None, library).removeprefix("@ "))
+        lines += _field("load", load_words(movement, movement.load, None).removeprefix("@ "))
     lines += _field("call", " / ".join(movement.cues))
     for fault in movement.faults:
         lines += _field("fault", f"{fault.see}: {fault.say}")
