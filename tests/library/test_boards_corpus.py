@@ -8,6 +8,7 @@ own is a heading. A line with an item nobody knows has the role item and stands 
 
 from __future__ import annotations
 
+import functools
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
@@ -102,6 +103,7 @@ def _text(name: str) -> list[str]:
     return (FOLDER / f"{name}.txt").read_text(encoding="utf-8").split("\n")
 
 
+@functools.cache
 def _expected(name: str) -> Expected:
     raw = yaml.safe_load((FOLDER / f"{name}.yaml").read_text(encoding="utf-8"))
     return msgspec.convert(raw, Expected)
