@@ -123,7 +123,7 @@ each_board = pytest.mark.parametrize("name", NAMES)
 
 
 def test_corpus_is_as_large_as_promised() -> None:
-    assert len(NAMES) >= 66
+    assert len(NAMES) >= 120
 
 
 def test_each_text_has_its_reading_and_a_number_of_its_own() -> None:
@@ -163,7 +163,13 @@ def test_words_of_items_notes_and_unread_stand_on_their_lines(name: str) -> None
     text, expected = _text(name), _expected(name)
     written = [(item.line, item.as_written) for item in _items(expected)]
     written += [(said.line, said.text) for said in (*expected.notes, *expected.unread)]
-    assert not [(line, words) for line, words in written if not words or words not in text[line - 1]]
+    # An item counts for the line where it begins; a name may run on into the next ones.
+    following = [" ".join(part.strip() for part in text[at : at + 3]) for at in range(len(text))]
+    assert not [
+        (line, words)
+        for line, words in written
+        if not words or (words not in text[line - 1] and words not in following[line - 1])
+    ]
 
 
 @each_board
