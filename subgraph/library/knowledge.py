@@ -70,6 +70,8 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
         How many rules of the trade speak of it.
     links : list of int
         How many links it has.
+    load_kg : list of float
+        Usual load, the heavier standard [kg]; 0 where none is carried.
     """
 
     ids: list[str]
@@ -100,6 +102,7 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
     loaded: bytes
     rules: list[int]
     links: list[int]
+    load_kg: list[float]
 
 
 class Ladder(msgspec.Struct, frozen=True, gc=False):

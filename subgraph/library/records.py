@@ -310,7 +310,7 @@ class Degrees(Record, frozen=True, kw_only=True):
     long_list : int
         Links after which the order in which a coach wrote them says nothing more.
     nothing_in_common : float
-        Factor in pace or energy from which two movements have nothing in common.
+        Factor in pace, energy or load from which two movements have nothing in common.
     """
 
     second_hand: Distance

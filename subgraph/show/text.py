@@ -261,14 +261,16 @@ FACET_WORDS = {
     "practice": "no rule of the trade for how many",
     "unsuited": "not used in such pieces",
     "over": "harder than what was asked",
-    "uncommon": "few rules of the trade speak of it",
     "kit": "kit that is hard to come by",
     "unit": "counted in another unit",
     "loaded": "loaded against unloaded",
+    "lighter": "less load",
+    "idle": "leaves the kit on hand unused",
+    "uncommon": "few rules of the trade speak of it",
+    "sparse": "few links lead to it",
     "aim": "no step down that a coach wrote",
     "family": "another family of movements",
     "strain": "other joints are strained",
-    "sparse": "few links lead to it",
     "order": "further down the coach's own list",
 }
 
