@@ -171,6 +171,7 @@ SECTIONS: dict[str, Any] = {
     "cautions": dict[str, r.Caution],
     "postures": dict[str, r.Postures],
     "sources": dict[str, r.Source],
+    "house": r.House,
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": Neighbours,
@@ -204,6 +205,7 @@ class Library:
     cautions: dict[str, r.Caution]
     postures: dict[str, r.Postures]
     sources: dict[str, r.Source]
+    house: r.House
     columns: Columns
     ladder: Ladder
     neighbours: Neighbours
