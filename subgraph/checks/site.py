@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 
 from subgraph.errors import Problem
 from subgraph.library.knowledge import Library
-from subgraph.library.records import House, Laid
 from subgraph.library.read import Document, Path_
+from subgraph.library.records import House, Laid
 
 
 @dataclass(frozen=True, slots=True)

@@ -172,6 +172,7 @@ SECTIONS: dict[str, Any] = {
     "postures": dict[str, r.Postures],
     "sources": dict[str, r.Source],
     "house": r.House,
+    "laid": list[r.Laid],
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": Neighbours,
@@ -206,6 +207,7 @@ class Library:
     postures: dict[str, r.Postures]
     sources: dict[str, r.Source]
     house: r.House
+    laid: list[r.Laid]
     columns: Columns
     ladder: Ladder
     neighbours: Neighbours

@@ -74,6 +74,7 @@ class Parts:
     family: dict[str, str] = field(default_factory=dict)
     extra: dict[str, Any] = field(default_factory=lambda: {"abbreviations": {}, "scoring": None})
     house: r.House = field(default_factory=r.House)
+    laid: list[r.Laid] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     places: dict[tuple[str, str], tuple[Document, Path_]] = field(default_factory=dict)
     repeats: dict[str, int] = field(default_factory=dict)
@@ -110,7 +111,7 @@ class Parts:
     def library(self, version: str) -> Library:
         """All records as one library; they must be sound."""
         by_name = {s: self.collected.get(s, {}) for s in SECTIONS if s not in _COMPUTED}
-        others = {**by_name, **self.extra, "family": self.family, "house": self.house}
+        others = {**by_name, **self.extra, "family": self.family, "house": self.house, "laid": self.laid}
         return Library(pack(version, self.collected["movements"], self.lists["links"], self.lists["ratios"], others))
 
 
@@ -310,7 +311,7 @@ def read_parts(folder: Path) -> Parts:
     return parts
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "house", "columns", "ladder", "neighbours"}
+_COMPUTED = {"family", "abbreviations", "scoring", "house", "laid", "columns", "ladder", "neighbours"}
 
 
 def records_in(doc: Document, file: str, sections: tuple[Section, ...]) -> Iterator[tuple[str, Path_, Any]]:

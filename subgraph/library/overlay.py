@@ -82,7 +82,7 @@ class Rule(r.Record, frozen=True, kw_only=True, rename={"for_": "for", "except_"
     for_: Annotated[tuple[str, ...], Meta(min_length=1)]
     movements: tuple[r.Id, ...] = ()
     families: tuple[str, ...] = ()
-    demands: dict[r.Id, Annotated[int, Meta(ge=0, le=2)]] = {}
+    demands: dict[r.Id, Annotated[int, Meta(ge=0, le=2)]] = msgspec.field(default_factory=dict)
     except_: tuple[r.Id, ...] = ()
 
 
@@ -178,6 +178,8 @@ class _Laying:
     def lay(self) -> Overlay:
         """Read all files, then names and changes before new records, rules last: they look at the whole."""
         documents = self._read()
+        if not self.parts.house.name:
+            self.parts.house = msgspec.structs.replace(self.parts.house, name=self.folder.resolve().name or "house")
         steps: list[tuple[str, Callable[[Document, Path_, Any], None]]] = [
             ("names", self._name),
             ("changes", self._change),
@@ -193,6 +195,7 @@ class _Laying:
             self._rule(doc, path, rule)
         for doc in documents:
             self.parts.problems += doc.problems
+        self.parts.laid = self.overlay.laid
         return self.overlay
 
     def _read(self) -> list[Document]:
@@ -209,8 +212,10 @@ class _Laying:
             if top not in _FILES or ("/" in file) is top.endswith(".yaml"):
                 doc.problems.append(doc.problem((), "-", "is no file of a house", mend=suggestion(top, _FILES)))
             elif top == _CARD and doc.value is not None:
-                card = build(doc, (), doc.value, Card)
-                if card is not None:
+                card = build(doc, (), doc.value, Card) if isinstance(doc.value, dict) else None
+                if not isinstance(doc.value, dict):
+                    doc.problems.append(doc.problem((), "-", "holds no mapping", mend="start it with `house:`"))
+                elif card is not None:
                     self.parts.house = msgspec.structs.replace(
                         self.parts.house, name=card.house, emergency=str(card.emergency).strip()
                     )
@@ -428,6 +433,7 @@ class _Laying:
                 )
                 return
         elif claims:
+            self.overlay.broken.add(key)
             doc.problems.append(
                 doc.problem(
                     path,
@@ -553,6 +559,7 @@ class _Laying:
             out=out,
         )
         parts.house = msgspec.structs.replace(parts.house, rules=(*parts.house.rules, worked_out))
+        parts.places["rules", rule.id] = (doc, path)
         now = {"for": rule.for_, "takes_out": len(out)}
         self._note(doc, path, "rule", "rule", rule.id, now=now, why=rule.reason)
 
