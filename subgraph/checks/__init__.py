@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
+from msgspec import structs
+
 from subgraph.checks import complaints, demands, graph, houses, links, names, postures, ratios, references, sources
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
@@ -76,6 +78,19 @@ def errors_of(loaded: Loaded) -> list[Problem]:
 
 
 def _judge(loaded: Loaded, rules: Iterable[Callable[[Site], Iterator[Problem]]]) -> list[Problem]:
+    found = _found(loaded, rules)
+    if loaded.overlay is None:
+        return found
+    return [p if p.file.startswith(f"{loaded.overlay.folder}/") else _brought_out(p) for p in found]
+
+
+def _brought_out(problem: Problem) -> Problem:
+    """A problem of a library record that only shows with the house over it: not the library's to mend."""
+    mend = "it comes of a change in the house: change less, or override this record too"
+    return structs.replace(problem, mend=mend) if problem.severity == "error" else problem
+
+
+def _found(loaded: Loaded, rules: Iterable[Callable[[Site], Iterator[Problem]]]) -> list[Problem]:
     if loaded.library is None:
         return sorted([*loaded.problems, *_of_the_rest(loaded)])
     site = _site(loaded, loaded.library)

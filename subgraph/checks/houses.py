@@ -29,9 +29,9 @@ def lets_more_through(site: Site) -> Iterator[Problem]:
                     laid.record,
                     laid.field,
                     f"{field} goes from {was} to {now}: it will be offered to more members",
-                    "keep it only if the house's own version asks for less",
-                    "house-lowers",
-                    "warning",
+                    mend="keep it only if the house's own version asks for less",
+                    rule="house-lowers",
+                    severity="warning",
                 )
 
 

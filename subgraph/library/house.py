@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -57,6 +57,10 @@ def _code_key() -> str:
     return digest(code_key(), *(f.read_bytes() for f in files)).hex()
 
 
+def _errors(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    return tuple(p for p in problems if p.severity == "error")
+
+
 @functools.cache
 def _judged(house: Path, lint: Lint, folder: Path) -> _Verdict:
     key = house_key(house, quick_key(folder))
@@ -64,9 +68,10 @@ def _judged(house: Path, lint: Lint, folder: Path) -> _Verdict:
     def judge() -> bytes:
         from subgraph.library.overlay import load_with_house
 
-        loaded = load_with_house(folder, house, key[:12])
-        errors = tuple(p for p in lint(loaded) if p.severity == "error")
-        if errors or loaded.library is None:
+        loaded = load_with_house(compiled(folder).library, house, key[:12])
+        errors = _errors(lint(loaded))
+        if errors or loaded.library is None:  # read the library's files too, to tell every file and line
+            errors = _errors(lint(load_with_house(folder, house, key[:12])))
             return msgspec.msgpack.encode(_Verdict(errors))
         return msgspec.msgpack.encode(_Verdict((), Stored.of(loaded.library, index_names(loaded.library))))
 

@@ -46,6 +46,8 @@ class Overlay:
 
     Parameters
     ----------
+    folder : str
+        The house folder, as problems name it.
     laid : list of Laid
         Each thing added, changed, named, ruled out or owned.
     changed : dict
@@ -58,6 +60,7 @@ class Overlay:
         The library with the records that can be built, for the lint alone; None where all could.
     """
 
+    folder: str
     laid: list[r.Laid] = field(default_factory=list)
     changed: dict[tuple[str, str], dict[str, tuple[Document, Path_]]] = field(default_factory=dict)
     touched: set[tuple[str, str]] = field(default_factory=set)
@@ -107,6 +110,25 @@ class Parts:
             if collection == "movements":
                 self.family.setdefault(key, file.removeprefix("movements/").removesuffix(".yaml"))
         self.places.setdefault((collection, key), (doc, path))
+
+    @staticmethod
+    def of(library: Library) -> Parts:
+        """The parts of a sound library again; their places are the name of the collection, line 1."""
+        parts = Parts(family=dict(library.family))
+        for section in SECTIONS:
+            if section not in _COMPUTED:
+                parts.collected[section] = dict(getattr(library, section))
+        parts.collected["movements"] = dict(library.movements)
+        parts.lists = {"links": list(library.links), "ratios": list(library.ratios)}
+        parts.extra = {"abbreviations": library.abbreviations, "scoring": library.scoring}
+        for collection, records in [*parts.collected.items(), *parts.lists.items()]:
+            doc = Document(collection, None)
+            for record in records.values() if isinstance(records, dict) else records:
+                key = f"{record.from_}>{record.to}" if isinstance(record, r.Link) else record.id
+                if isinstance(record, r.Link):
+                    parts.repeats[key] = parts.repeats.get(key, 0) + 1
+                parts.places.setdefault((collection, key), (doc, ()))
+        return parts
 
     def library(self, version: str) -> Library:
         """All records as one library; they must be sound."""

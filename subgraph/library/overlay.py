@@ -17,6 +17,7 @@ from msgspec import Meta
 
 from subgraph.errors import Problem
 from subgraph.library import records as r
+from subgraph.library.knowledge import Library
 from subgraph.library.load import Loaded, Overlay, Parts, Section, build, read_parts, records_in, suggestion
 from subgraph.library.read import Document, Path_, read_yaml
 
@@ -138,13 +139,16 @@ def house_files(folder: Path) -> tuple[list[str], list[tuple[str, str]]]:
     return sorted(found), sorted(bad)
 
 
-def load_with_house(library: Path, house: Path, version: str) -> Loaded:
-    """Read a library folder and a house folder as one.
+def load_with_house(library: Path | Library, house: Path, version: str) -> Loaded:
+    """Read a library and a house folder as one.
 
     Parameters
     ----------
-    library, house : Path
-        The two folders.
+    library : Path or Library
+        The folder of records; or the sound library made of it, which is quicker, but leaves the places of the
+        library's own records untold.
+    house : Path
+        The house folder.
     version : str
         Short digest of the content of both.
 
@@ -154,7 +158,7 @@ def load_with_house(library: Path, house: Path, version: str) -> Loaded:
         The merged library (None where anything is damaged), all problems of both folders, the places of all records,
         and what the house laid over. Problems in the house carry its folder in the file name.
     """
-    parts = read_parts(library)
+    parts = Parts.of(library) if isinstance(library, Library) else read_parts(library)
     sound = not parts.problems
     overlay = _Laying(parts, house).lay()
     merged = None
@@ -171,7 +175,7 @@ class _Laying:
     def __init__(self, parts: Parts, folder: Path) -> None:
         self.parts = parts
         self.folder = folder
-        self.overlay = Overlay()
+        self.overlay = Overlay(str(folder))
         self.entries: dict[str, list[tuple[Document, str, Path_, Any]]] = {}
         self.claims: set[tuple[str, Path_]] = set()  # records that say that they override
 
@@ -206,7 +210,7 @@ class _Laying:
             self._file_problem(_CARD, "is missing: the folder holds no .yaml file", "see `subgraph library new-house`")
         documents = []
         for file in files:
-            doc = read_yaml(self.folder, file, shown_as=str(self.folder / file))
+            doc = read_yaml(self.folder, file, shown_as=self._shown(file))
             documents.append(doc)
             top = file.split("/")[0]
             if top not in _FILES or ("/" in file) is top.endswith(".yaml"):
@@ -226,8 +230,12 @@ class _Laying:
                 self._note_broken(doc)
         return documents
 
+    def _shown(self, file: str) -> str:
+        """What problems call a file: told apart from the library's also where the folder is the one we are in."""
+        return f"{self.folder}/{file}"
+
     def _file_problem(self, file: str, what: str, mend: str) -> None:
-        self.parts.problems.append(Problem(str(self.folder / file), 1, 1, "-", "", what, mend))
+        self.parts.problems.append(Problem(self._shown(file), 1, 1, "-", "", what, mend))
 
     def _take_claims(self, doc: Document) -> None:
         """Take `overrides: true` off the records before they are built."""
@@ -476,7 +484,7 @@ class _Laying:
         said = any(
             isinstance(d.value, dict) and isinstance(d.value.get("owns"), list)
             for d in documents
-            if d.file == str(self.folder / "equipment.yaml")
+            if d.file == self._shown("equipment.yaml")
         )
         if not said:
             return
