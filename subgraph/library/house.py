@@ -15,7 +15,7 @@ from subgraph.library.cache import digest, stored
 from subgraph.library.compile import Compiled, Stored, code_key, compiled, index_names, quick_key
 from subgraph.library.knowledge import Lazy, Library
 from subgraph.library.names import NameIndex
-from subgraph.library.where import library_folder
+from subgraph.library.where import house_files, library_folder
 
 if TYPE_CHECKING:
     from subgraph.library.load import Loaded
@@ -37,8 +37,6 @@ def house_key(house: Path, library: str) -> str:
 
     A file that can't be read counts as such, not as missing.
     """
-    from subgraph.library.overlay import house_files
-
     files, bad = house_files(house)
     parts = [library.encode(), str(house).encode(), repr(bad).encode()]
     for file in files:

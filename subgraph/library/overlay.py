@@ -6,8 +6,6 @@ only ever takes movements out. Everything that is laid over is kept as `Laid`, s
 
 from __future__ import annotations
 
-import os
-import stat
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Annotated, Any, Literal, TypeVar
@@ -20,6 +18,7 @@ from subgraph.library import records as r
 from subgraph.library.knowledge import Library
 from subgraph.library.load import Loaded, Overlay, Parts, Section, build, read_parts, records_in, suggestion
 from subgraph.library.read import Document, Path_, read_yaml
+from subgraph.library.where import house_files
 
 T = TypeVar("T")
 
@@ -101,42 +100,6 @@ _FILES: dict[str, tuple[Section, ...]] = {
 }
 _OWN_RECORDS = ("movements", "links", "ratios", "equipment", "sources")
 _ANYONE = "anyone"
-
-
-def house_files(folder: Path) -> tuple[list[str], list[tuple[str, str]]]:
-    """Record files of a house folder, and what can't be used there.
-
-    Parameters
-    ----------
-    folder : Path
-        The house folder.
-
-    Returns
-    -------
-    (list of str, list of (str, str))
-        Paths below the folder, sorted; paths with what is wrong. Hidden files and files of other kinds are left alone.
-    """
-    found: list[str] = []
-    bad: list[tuple[str, str]] = []
-
-    def unreadable(error: OSError) -> None:
-        bad.append((os.path.relpath(error.filename, folder), f"cannot be read ({type(error).__name__})"))
-
-    for place, below, names in os.walk(folder, onerror=unreadable):
-        below[:] = [b for b in below if not b.startswith(".")]
-        for name in names:
-            path = Path(place, name)
-            shown = path.relative_to(folder).as_posix()
-            if name.startswith("."):
-                continue
-            if name.lower().endswith((".yml", ".yaml")) and not name.endswith(".yaml"):
-                bad.append((shown, "is not read: its name must end in .yaml"))
-            elif name.endswith(".yaml"):
-                if path.exists() and not stat.S_ISREG(path.stat().st_mode):
-                    bad.append((shown, "is no plain file"))
-                else:
-                    found.append(shown)
-    return sorted(found), sorted(bad)
 
 
 def load_with_house(library: Path | Library, house: Path, version: str) -> Loaded:

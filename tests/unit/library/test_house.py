@@ -59,7 +59,8 @@ def in_force(tiny_folder: Path, house: Path, *, asked_for: bool = True) -> Compi
 
 
 def test_new_movement_joins_the_records(tiny_folder: Path, house: Path) -> None:
-    text = "movements:\n- {id: beam-walk, name: beam walk}\n---\nlinks:\n- {from: march, to: beam-walk, kind: sideways, why: w}\n"
+    text = "movements:\n- {id: beam-walk, name: beam walk}\n"
+    text += "---\nlinks:\n- {from: march, to: beam-walk, kind: sideways, why: w}\n"
     lay_house(house, text)
     base = in_force(tiny_folder, house)
     assert base.library.family["beam-walk"] == "ours"
@@ -115,7 +116,8 @@ def test_changed_ratio_and_profile(tiny_folder: Path, house: Path) -> None:
 
 
 def test_other_names_are_understood(tiny_folder: Path, house: Path) -> None:
-    text = "names:\n- {record: toes-to-bar, also: [feet up high]}\n- {record: dumbbell, of: equipment, also: [hand bell]}\n"
+    text = "names:\n- {record: toes-to-bar, also: [feet up high]}\n"
+    text += "- {record: dumbbell, of: equipment, also: [hand bell]}\n"
     lay_house(house, text)
     base = in_force(tiny_folder, house)
     assert resolve("feet up high", base.names["movement"], {}, kind="movement").id == "toes-to-bar"
@@ -151,7 +153,8 @@ def test_rule_takes_out_whom_it_holds_for(
 
 
 def test_family_rule(tiny_folder: Path, house: Path) -> None:
-    text = "rules:\n- {id: r, reason: r, for: [anyone], families: [ours]}\n---\nmovements:\n- {id: beam-walk, name: beam walk}\n"
+    text = "rules:\n- {id: r, reason: r, for: [anyone], families: [ours]}\n"
+    text += "---\nmovements:\n- {id: beam-walk, name: beam walk}\n"
     library = merged(tiny_folder, house, text)
     removals = Filter(library, Today()).removals(library.movements["beam-walk"])
     assert [x.detail for x in removals] == ["family ours"]
@@ -251,7 +254,8 @@ def test_all_problems_come_at_once_with_file_and_line(tiny_folder: Path, house: 
         "- {id: run}\n"
         "- {id: round, name: round, needs: [toes-to-bar]}\n"
         "---\nchanges:\n- {record: hanging-knee-raise, set: {needs: [round]}, why: w}\n"
-        "---\nlinks:\n- {from: wrong, to: march, kind: easier, why: w}\n- {from: twin, to: nowhere, kind: easier, why: w}\n",
+        "---\nlinks:\n- {from: wrong, to: march, kind: easier, why: w}\n"
+        "- {from: twin, to: nowhere, kind: easier, why: w}\n",
     )
     (house / "rules.yaml").write_bytes(b"rules:\n- \xff\n")
     found = problems(tiny_folder, house)
