@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 
 from subgraph.errors import Problem
 from subgraph.library.knowledge import Library
+from subgraph.library.laid import Laid
 from subgraph.library.read import Document, Path_
-from subgraph.library.records import House, Laid
+from subgraph.library.records import House
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import functools
+import os
+import stat
 import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -15,14 +17,14 @@ from subgraph.library.cache import digest, stored
 from subgraph.library.compile import Compiled, Stored, code_key, compiled, index_names, quick_key
 from subgraph.library.knowledge import Lazy, Library
 from subgraph.library.names import NameIndex
-from subgraph.library.where import house_files, library_folder
+from subgraph.library.where import library_folder
 
 if TYPE_CHECKING:
     from subgraph.library.load import Loaded
 
 Lint = Callable[["Loaded"], list[Problem]]
 
-_CODE = ("house", "overlay")
+_CODE = ("house", "overlay", "laid")
 
 
 class _Verdict(msgspec.Struct, frozen=True, gc=False):
@@ -30,6 +32,42 @@ class _Verdict(msgspec.Struct, frozen=True, gc=False):
 
     errors: tuple[Problem, ...] = ()
     merged: Stored | None = None
+
+
+def house_files(folder: Path) -> tuple[list[str], list[tuple[str, str]]]:
+    """Record files of a house folder, and what can't be used there.
+
+    Parameters
+    ----------
+    folder : Path
+        The house folder.
+
+    Returns
+    -------
+    (list of str, list of (str, str))
+        Paths below the folder, sorted; paths with what is wrong. Hidden files and files of other kinds are left alone.
+    """
+    found: list[str] = []
+    bad: list[tuple[str, str]] = []
+
+    def unreadable(error: OSError) -> None:
+        bad.append((os.path.relpath(error.filename, folder), f"cannot be read ({type(error).__name__})"))
+
+    for place, below, names in os.walk(folder, onerror=unreadable):
+        below[:] = [b for b in below if not b.startswith(".")]
+        for name in names:
+            path = Path(place, name)
+            shown = path.relative_to(folder).as_posix()
+            if name.startswith("."):
+                continue
+            if name.lower().endswith((".yml", ".yaml")) and not name.endswith(".yaml"):
+                bad.append((shown, "is not read: its name must end in .yaml"))
+            elif name.endswith(".yaml"):
+                if path.exists() and not stat.S_ISREG(path.stat().st_mode):
+                    bad.append((shown, "is no plain file"))
+                else:
+                    found.append(shown)
+    return sorted(found), sorted(bad)
 
 
 def house_key(house: Path, library: str) -> str:

@@ -8,11 +8,14 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 import msgspec
 
 from subgraph.library import records as r
+
+if TYPE_CHECKING:
+    from subgraph.library.laid import Laid
 
 T = TypeVar("T")
 
@@ -172,7 +175,6 @@ SECTIONS: dict[str, Any] = {
     "postures": dict[str, r.Postures],
     "sources": dict[str, r.Source],
     "house": r.House,
-    "laid": list[r.Laid],
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": Neighbours,
@@ -207,7 +209,6 @@ class Library:
     postures: dict[str, r.Postures]
     sources: dict[str, r.Source]
     house: r.House
-    laid: list[r.Laid]
     columns: Columns
     ladder: Ladder
     neighbours: Neighbours
@@ -236,6 +237,13 @@ class Library:
         from subgraph.library.compile import compiled_library
 
         return compiled_library()
+
+    @functools.cached_property
+    def laid(self) -> list[Laid]:
+        """What a house folder lays over the library; nothing where there is none."""
+        from subgraph.library.laid import Laid
+
+        return msgspec.msgpack.decode(self.packed.sections["laid"], type=list[Laid])
 
     @functools.cached_property
     def links(self) -> tuple[r.Link, ...]:

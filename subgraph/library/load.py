@@ -19,6 +19,7 @@ import msgspec
 from subgraph.errors import Problem
 from subgraph.library import records as r
 from subgraph.library.knowledge import SECTIONS, Library
+from subgraph.library.laid import Laid
 from subgraph.library.pack import pack
 from subgraph.library.read import Document, Path_, read_yaml
 from subgraph.library.where import record_files
@@ -61,7 +62,7 @@ class Overlay:
     """
 
     folder: str
-    laid: list[r.Laid] = field(default_factory=list)
+    laid: list[Laid] = field(default_factory=list)
     changed: dict[tuple[str, str], dict[str, tuple[Document, Path_]]] = field(default_factory=dict)
     touched: set[tuple[str, str]] = field(default_factory=set)
     broken: set[str] = field(default_factory=set)
@@ -77,7 +78,7 @@ class Parts:
     family: dict[str, str] = field(default_factory=dict)
     extra: dict[str, Any] = field(default_factory=lambda: {"abbreviations": {}, "scoring": None})
     house: r.House = field(default_factory=r.House)
-    laid: list[r.Laid] = field(default_factory=list)
+    laid: list[Laid] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     places: dict[tuple[str, str], tuple[Document, Path_]] = field(default_factory=dict)
     repeats: dict[str, int] = field(default_factory=dict)
@@ -333,7 +334,7 @@ def read_parts(folder: Path) -> Parts:
     return parts
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "house", "laid", "columns", "ladder", "neighbours"}
+_COMPUTED = {"family", "abbreviations", "scoring", "house", "columns", "ladder", "neighbours"}
 
 
 def records_in(doc: Document, file: str, sections: tuple[Section, ...]) -> Iterator[tuple[str, Path_, Any]]:

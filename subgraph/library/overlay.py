@@ -15,10 +15,11 @@ from msgspec import Meta
 
 from subgraph.errors import Problem
 from subgraph.library import records as r
+from subgraph.library.house import house_files
 from subgraph.library.knowledge import Library
+from subgraph.library.laid import Laid
 from subgraph.library.load import Loaded, Overlay, Parts, Section, build, read_parts, records_in, suggestion
 from subgraph.library.read import Document, Path_, read_yaml
-from subgraph.library.where import house_files
 
 T = TypeVar("T")
 
@@ -253,7 +254,7 @@ class _Laying:
 
     def _note(self, doc: Document, path: Path_, what: Any, of: str, record: str, **more: Any) -> None:
         at = f"{doc.file}:{doc.place(path)[0]}"
-        self.overlay.laid.append(r.Laid(what=what, of=of, record=record, at=at, **more))
+        self.overlay.laid.append(Laid(what=what, of=of, record=record, at=at, **more))
 
     def _known(
         self, doc: Document, path: Path_, record: str, ids: Iterable[str], known: Iterable[str], what: str

@@ -6,7 +6,7 @@ Each type is one kind of YAML record; field names are the keys. Grades are 0 to 
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
@@ -403,16 +403,3 @@ class House(Record, frozen=True, kw_only=True):
     emergency: str = ""
     owned: dict[str, int] | None = None
     rules: tuple[HouseRule, ...] = ()
-
-
-class Laid(Record, frozen=True, kw_only=True):
-    """One thing that a house folder lays over the library, for `library stats`."""
-
-    what: Literal["added", "overridden", "changed", "named", "rule", "owned"]
-    of: str
-    record: str
-    field: str = ""
-    was: Any = None
-    now: Any = None
-    why: str = ""
-    at: str

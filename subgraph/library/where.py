@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import stat
 import sys
 from pathlib import Path
 
@@ -77,39 +76,3 @@ def record_files(folder: Path) -> list[str]:
         below = place[len(str(folder)) + 1 :]
         found += [f"{below}/{name}" if below else name for name in names if name.endswith(".yaml")]
     return sorted(found)
-
-
-def house_files(folder: Path) -> tuple[list[str], list[tuple[str, str]]]:
-    """Record files of a house folder, and what can't be used there.
-
-    Parameters
-    ----------
-    folder : Path
-        The house folder.
-
-    Returns
-    -------
-    (list of str, list of (str, str))
-        Paths below the folder, sorted; paths with what is wrong. Hidden files and files of other kinds are left alone.
-    """
-    found: list[str] = []
-    bad: list[tuple[str, str]] = []
-
-    def unreadable(error: OSError) -> None:
-        bad.append((os.path.relpath(error.filename, folder), f"cannot be read ({type(error).__name__})"))
-
-    for place, below, names in os.walk(folder, onerror=unreadable):
-        below[:] = [b for b in below if not b.startswith(".")]
-        for name in names:
-            path = Path(place, name)
-            shown = path.relative_to(folder).as_posix()
-            if name.startswith("."):
-                continue
-            if name.lower().endswith((".yml", ".yaml")) and not name.endswith(".yaml"):
-                bad.append((shown, "is not read: its name must end in .yaml"))
-            elif name.endswith(".yaml"):
-                if path.exists() and not stat.S_ISREG(path.stat().st_mode):
-                    bad.append((shown, "is no plain file"))
-                else:
-                    found.append(shown)
-    return sorted(found), sorted(bad)

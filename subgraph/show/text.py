@@ -6,17 +6,20 @@ import os
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct
 
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
-from subgraph.library.records import LEVELS, Laid, Load, Movement
+from subgraph.library.records import LEVELS, Load, Movement
 from subgraph.options import Answer, Option, WhyNot
 from subgraph.quantities import Amount, Unit, clock, number
 from subgraph.show.data import equipment_words
 from subgraph.today import Today
+
+if TYPE_CHECKING:
+    from subgraph.library.laid import Laid
 
 WIDTH = 80
 _LABEL = 8
