@@ -141,14 +141,15 @@ def compiled_with_house(house: Path, lint: Lint, *, asked_for: bool, folder: Pat
         If it is damaged and was asked for.
     """
     if not house.is_dir():
-        what = "is no folder" if house.exists() else "is not there"
+        what = "is no folder" if os.path.lexists(house) else "is not there"
+        named = "".join(c if c.isprintable() else "?" for c in str(house))
         if asked_for:
             raise AskError(
-                f"the house folder '{house}' {what}; nothing was answered",
+                f"the house folder '{named}' {what}; nothing was answered",
                 mend="make one with `subgraph library new-house DIR`, or give another",
             )
         _note(
-            f"the house folder '{house}' {what}; the library alone is in force", "SUBGRAPH_HOUSE=none stops this note"
+            f"the house folder '{named}' {what}; the library alone is in force", "SUBGRAPH_HOUSE=none stops this note"
         )
         return compiled(folder)
     verdict = _judged(house, lint, folder or library_folder())

@@ -23,13 +23,14 @@ from subgraph.library.read import Document, Path_, read_yaml
 
 T = TypeVar("T")
 
+_PRINTED = r"^[^\x00-\x1f\x7f-\x9f]*$"  # what an answer repeats holds no control characters
 _DIGITS = r"^[0-9A-Za-z +()/,.\-]*[0-9][0-9A-Za-z +()/,.\-]*$"
 
 
 class Card(r.Record, frozen=True, kw_only=True):
     """`house.yaml`: what the gym is called, and the number to call in an emergency."""
 
-    house: r.Name
+    house: Annotated[str, Meta(min_length=1, max_length=40, pattern=_PRINTED)]
     emergency: int | Annotated[str, Meta(max_length=40, pattern=_DIGITS)] = ""
     about: str = ""
 
@@ -79,7 +80,7 @@ class Rule(r.Record, frozen=True, kw_only=True, rename={"for_": "for", "except_"
     """A rule of the house: for whom, what it takes out, and why in words."""
 
     id: r.Id
-    reason: Annotated[str, Meta(min_length=1, max_length=80)]
+    reason: Annotated[str, Meta(min_length=1, max_length=80, pattern=_PRINTED)]
     for_: Annotated[tuple[str, ...], Meta(min_length=1)]
     movements: tuple[r.Id, ...] = ()
     families: tuple[str, ...] = ()

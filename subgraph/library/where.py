@@ -54,7 +54,7 @@ def house_folder(told: str | None) -> tuple[Path, bool] | None:
     if chosen.strip().lower() == "none":
         return None
     if chosen or told is not None:
-        return Path(chosen), told is not None
+        return Path(chosen).expanduser(), told is not None
     folder = own_house_folder()
     return (folder, False) if os.path.lexists(folder) else None
 
