@@ -149,9 +149,8 @@ class Filter:
         profiles = {c.id for c in told}
         self._ruled = [rule for rule in library.house.rules if rule.holds_for(today.level, profiles)]
         self._ruled_out = frozenset(id_ for rule in self._ruled for id_ in rule.out)
-        owned = library.house.owned
         # What the house owns stands in for "all is there"; what is said of today comes on top.
-        self._stock = today.only if today.only is not None or owned is None else owned
+        self._stock = library.house.owned if today.only is None else today.only
         self._have: dict[str, bool] = {}
         self._reach = self._find_reach()
         self._staying: list[int] | None = None

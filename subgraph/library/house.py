@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import functools
 import os
-import stat
 import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -63,7 +62,7 @@ def house_files(folder: Path) -> tuple[list[str], list[tuple[str, str]]]:
             if name.lower().endswith((".yml", ".yaml")) and not name.endswith(".yaml"):
                 bad.append((shown, "is not read: its name must end in .yaml"))
             elif name.endswith(".yaml"):
-                if path.exists() and not stat.S_ISREG(path.stat().st_mode):
+                if os.path.exists(path) and not os.path.isfile(path):  # what may not be looked at is told on reading
                     bad.append((shown, "is no plain file"))
                 else:
                     found.append(shown)
