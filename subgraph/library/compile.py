@@ -11,8 +11,8 @@ import msgspec
 
 from subgraph.errors import LibraryError
 from subgraph.library.cache import digest, stored
-from subgraph.library.knowledge import Lazy, Library, Pack
-from subgraph.library.names import Named, NameIndex, build_index
+from subgraph.library.knowledge import Library, Pack
+from subgraph.library.names import Named, NameIndex, Names, build_index
 from subgraph.library.records import Provocation
 from subgraph.library.where import library_folder, record_files
 
@@ -39,13 +39,18 @@ class Stored(msgspec.Struct, frozen=True, gc=False):
     """A library and its name indexes as they are kept, both still encoded."""
 
     pack: Pack
-    names: dict[str, msgspec.Raw]
+    names: dict[str, tuple[str, str]]  # exact and spelled
 
     @staticmethod
-    def of(library: Library, names: Mapping[str, NameIndex]) -> Stored:
-        """Encode both."""
-        encode = msgspec.msgpack.encode
-        return Stored(library.packed, {kind: msgspec.Raw(encode(index)) for kind, index in names.items()})
+    def of(library: Library) -> Stored:
+        """Encode a library with its name indexes."""
+        names = {kind: (i.exact.text, i.spelled_names.text) for kind, i in index_names(library).items()}
+        return Stored(library.packed, names)
+
+    def opened(self) -> Compiled:
+        """Both ready to be asked."""
+        names = {kind: NameIndex(Names(exact), Names(spelled)) for kind, (exact, spelled) in self.names.items()}
+        return Compiled(Library(self.pack), names)
 
 
 class _Provoked:
@@ -115,14 +120,14 @@ def compiled(folder: Path | None = None) -> Compiled:
         loaded = load_folder(where, key[:12])
         if loaded.library is None:
             raise LibraryError(tuple(p for p in loaded.problems if p.severity == "error"))
-        return msgspec.msgpack.encode(Stored.of(loaded.library, index_names(loaded.library)))
+        return msgspec.msgpack.encode(Stored.of(loaded.library))
 
     name = f"library-{code_key().hex()[:8]}"
     try:
         found = msgspec.msgpack.decode(stored(name, key, build), type=Stored)
     except msgspec.DecodeError:  # a sound copy of another layout: build afresh
         found = msgspec.msgpack.decode(build(), type=Stored)
-    return Compiled(Library(found.pack), Lazy(found.names, NameIndex))
+    return found.opened()
 
 
 def compiled_library() -> Library:

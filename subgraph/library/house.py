@@ -13,9 +13,7 @@ import msgspec
 
 from subgraph.errors import AskError, HouseError, Problem
 from subgraph.library.cache import digest, stored
-from subgraph.library.compile import Compiled, Stored, code_key, compiled, index_names, quick_key
-from subgraph.library.knowledge import Lazy, Library
-from subgraph.library.names import NameIndex
+from subgraph.library.compile import Compiled, Stored, code_key, compiled, quick_key
 from subgraph.library.where import library_folder
 
 if TYPE_CHECKING:
@@ -108,7 +106,7 @@ def _judged(house: Path, lint: Lint, folder: Path) -> _Verdict:
         if errors or loaded.library is None:  # read the library's files too, to tell every file and line
             errors = _errors(lint(load_with_house(folder, house, key[:12])))
             return msgspec.msgpack.encode(_Verdict(errors))
-        return msgspec.msgpack.encode(_Verdict((), Stored.of(loaded.library, index_names(loaded.library))))
+        return msgspec.msgpack.encode(_Verdict((), Stored.of(loaded.library)))
 
     name = f"house-{_code_key()[:8]}"
     try:
@@ -153,7 +151,7 @@ def compiled_with_house(house: Path, lint: Lint, *, asked_for: bool, folder: Pat
         return compiled(folder)
     verdict = _judged(house, lint, folder or library_folder())
     if verdict.merged is not None:
-        return Compiled(Library(verdict.merged.pack), Lazy(verdict.merged.names, NameIndex))
+        return verdict.merged.opened()
     if asked_for:
         raise HouseError(str(house), verdict.errors)
     count = f"{len(verdict.errors)} error{'s' if len(verdict.errors) > 1 else ''}"

@@ -6,6 +6,7 @@ A record is converted field by field, so that one run lists all that is wrong wi
 from __future__ import annotations
 
 import difflib
+import functools
 import re
 import types
 import typing
@@ -18,7 +19,7 @@ import msgspec
 
 from subgraph.errors import Problem
 from subgraph.library import records as r
-from subgraph.library.knowledge import SECTIONS, Library
+from subgraph.library.knowledge import ONE_BY_ONE, SECTIONS, Library
 from subgraph.library.laid import Laid
 from subgraph.library.pack import pack
 from subgraph.library.read import Document, Path_, read_yaml
@@ -116,7 +117,7 @@ class Parts:
     def of(library: Library) -> Parts:
         """The parts of a sound library again; their places are the name of the collection, line 1."""
         parts = Parts(family=dict(library.family))
-        for section in SECTIONS:
+        for section in (*SECTIONS, *ONE_BY_ONE):
             if section not in _COMPUTED:
                 parts.collected[section] = dict(getattr(library, section))
         parts.collected["movements"] = dict(library.movements)
@@ -133,7 +134,7 @@ class Parts:
 
     def library(self, version: str) -> Library:
         """All records as one library; they must be sound."""
-        by_name = {s: self.collected.get(s, {}) for s in SECTIONS if s not in _COMPUTED}
+        by_name = {s: self.collected.get(s, {}) for s in (*SECTIONS, *ONE_BY_ONE) if s not in _COMPUTED}
         others = {**by_name, **self.extra, "family": self.family, "house": self.house, "laid": self.laid}
         return Library(pack(version, self.collected["movements"], self.lists["links"], self.lists["ratios"], others))
 
@@ -205,6 +206,7 @@ def _explain(error: msgspec.ValidationError) -> tuple[str, Path_]:
     return text.replace("`", "'").rstrip("."), inner
 
 
+@functools.cache
 def _keys(record: type[r.Record]) -> dict[str, msgspec.structs.FieldInfo]:
     return {f.encode_name: f for f in msgspec.structs.fields(record)}
 
