@@ -7,9 +7,14 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from typing import Annotated, Optional
+from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
+
+if TYPE_CHECKING:
+    from subgraph.errors import Problem
+    from subgraph.library.compile import Compiled
+    from subgraph.library.load import Loaded
 
 app = typer.Typer(
     add_completion=False,
@@ -43,6 +48,10 @@ Limits = Annotated[
 IntentFlag = Annotated[Optional[str], typer.Option("--intent", help="skill, strength, conditioning or warm-up")]  # noqa: UP045
 Says = Annotated[str, typer.Option("--says", help="What the member says, in plain words")]
 LoadFlag = Annotated[str, typer.Option("--load", help="Load as written: 43kg, 95lb")]
+HouseFlag = Annotated[
+    Optional[str],  # noqa: UP045
+    typer.Option("--house", help="A gym's own folder laid over the library; 'none': the library alone"),
+]
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
 
 
@@ -63,6 +72,7 @@ def options_command(
     says: Says = "",
     load: LoadFlag = "",
     top: Annotated[int, typer.Option("--top", min=1, max=20, help="How many options")] = 3,
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """What instead, how many, and why.
@@ -71,12 +81,11 @@ def options_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.ask import read_ask
         from subgraph.notation.situation import read_situation
         from subgraph.options import options
 
-        base = compiled()
+        base = _base(house)
         situation = read_situation(
             base,
             without=without or (),
@@ -121,6 +130,7 @@ def why_not_command(
     intent: IntentFlag = None,
     says: Says = "",
     load: LoadFlag = "",
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """Why a movement is not offered, or how far down it ranks.
@@ -129,13 +139,12 @@ def why_not_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.ask import movement_named, read_ask
         from subgraph.notation.situation import read_situation
         from subgraph.options import why_not
         from subgraph.referral import refer
 
-        base = compiled()
+        base = _base(house)
         situation = read_situation(
             base,
             without=without or (),
@@ -181,7 +190,9 @@ def why_not_command(
 
 @app.command("movement")
 def movement_command(
-    name: Annotated[str, typer.Argument(help="A movement by any usual name: T2B")], json: Json = False
+    name: Annotated[str, typer.Argument(help="A movement by any usual name: T2B")],
+    house: HouseFlag = None,
+    json: Json = False,
 ) -> None:
     """One record with its links, ratios, demands and sources.
 
@@ -189,10 +200,9 @@ def movement_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.ask import movement_named
 
-        base = compiled()
+        base = _base(house)
         movement = movement_named(name, base)
         if json:
             from subgraph.show.data import encode, movement_data
@@ -210,6 +220,7 @@ def movement_command(
 @library_app.command("check")
 def check_command(
     folder: Annotated[Optional[str], typer.Argument(help="Library folder; the embedded one where left out")] = None,  # noqa: UP045
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """Lint the structure and the sense of all records.
@@ -222,49 +233,103 @@ def check_command(
 
         from subgraph.checks import check_folder
         from subgraph.errors import AskError
-        from subgraph.library.where import library_folder
+        from subgraph.library.where import house_folder, library_folder
 
         where = Path(folder) if folder else library_folder()
         if not where.is_dir():
             raise AskError(f"there is no folder '{folder}'", mend="give the folder that holds vocabulary.yaml")
-        problems = check_folder(where)
+        # A library folder given by name is checked for itself; the user's own house is not laid over it unasked.
+        over = house_folder("none" if folder and house is None else house)
+        laid = over[0] if over else None
+        if laid and not laid.is_dir():
+            raise AskError(f"there is no house folder '{laid}'", mend="make one with `subgraph library new-house DIR`")
+        problems = check_folder(where, laid)
         errors = sum(p.severity == "error" for p in problems)
         if json:
             from subgraph.show.data import encode, problems_data
 
-            print(encode(problems_data(problems)))
+            print(encode({**problems_data(problems), "house": laid and {"folder": str(laid), "in_force": not errors}}))
         else:
             for problem in problems:
                 print(f"{problem.severity}: {problem}")
             print(f"{errors} errors, {len(problems) - errors} warnings")
+            if laid:
+                state = "not in force: nothing of it is used until the errors are mended" if errors else "in force"
+                print(f"house {laid}: {state}")
         return 2 if errors else 0
 
     _answer(run, json)
 
 
 @library_app.command("stats")
-def stats_command(json: Json = False) -> None:
-    """Count what the knowledge base holds.
+def stats_command(house: HouseFlag = None, json: Json = False) -> None:
+    """Count what the knowledge base holds, and list what a house lays over it.
 
     Example: subgraph library stats
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.library.counts import counts
 
-        found = counts(compiled().library)
+        library = _base(house).library
+        found = counts(library)
         if json:
-            from subgraph.show.data import encode
+            from subgraph.show.data import encode, house_data
 
-            print(encode(dict(found)))
+            print(encode({**dict(found), "house": house_data(library)}))
         else:
-            from subgraph.show.text import Style, counts_text
+            from subgraph.show.text import Style, counts_text, house_text
 
-            print(counts_text(found, Style.for_output()))
+            style = Style.for_output()
+            print("\n".join([counts_text(found, style), *house_text(library, style)]))
         return 0
 
     _answer(run, json)
+
+
+@library_app.command("new-house")
+def new_house_command(folder: Annotated[str, typer.Argument(help="A new or empty folder")], json: Json = False) -> None:
+    """Write a commented template of a gym's own folder.
+
+    Example: subgraph library new-house my-gym
+    """
+
+    def run() -> int:
+        from pathlib import Path
+
+        from subgraph.library.house import new_house
+
+        written = new_house(Path(folder))
+        if json:
+            from subgraph.show.data import encode
+
+            print(encode({"folder": folder, "files": [str(path) for path in written]}))
+        else:
+            for path in written:
+                print(path)
+            print(f"Fill them in, then run: subgraph library check --house {folder}")
+        return 0
+
+    _answer(run, json)
+
+
+def _base(house: str | None) -> Compiled:
+    """The library, with the house in force over it; `SUBGRAPH_HOUSE` or the user's own where none is told."""
+    from subgraph.library.where import house_folder
+
+    if (over := house_folder(house)) is None:
+        from subgraph.library.compile import compiled
+
+        return compiled()
+    from subgraph.library.house import compiled_with_house
+
+    return compiled_with_house(over[0], _faults, asked_for=over[1])
+
+
+def _faults(loaded: Loaded) -> list[Problem]:
+    from subgraph.checks import errors_of  # only when a house is new or has changed
+
+    return errors_of(loaded)
 
 
 def _answer(run: Callable[[], int], json: bool) -> None:

@@ -498,6 +498,33 @@ def lay_over(folder: Path, overlay: str) -> set[str]:
     return files
 
 
+_HOUSE_HOME = {
+    "house": "house.yaml",
+    "owns": "equipment.yaml",
+    **{section: f"{section}.yaml" for section in ("equipment", "names", "changes", "rules", "sources")},
+    **{section: f"{section}/ours.yaml" for section in ("movements", "links", "ratios")},
+}
+
+
+def lay_house(folder: Path, text: str) -> set[str]:
+    """Write a house folder from YAML in parts between `---` lines; give the files as problems name them.
+
+    The first key of a part decides its file. Records keep their line numbers; movements and ratios are filled in from
+    the plain record of their kind.
+    """
+    lines = text.split("\n")
+    starts = [0, *(i + 1 for i, line in enumerate(lines) if line == "---")]
+    files = set()
+    for start, end in zip(starts, [*(s - 1 for s in starts[1:]), len(lines)], strict=True):
+        body = "\n".join(lines[start:end])
+        section = next(s for s in re.findall(r"^([a-z_]+):", body, re.M) if s in _HOUSE_HOME)
+        body = "\n" * start + body.rstrip() + "\n"
+        if section in _PLAIN and "\ndefaults:" not in body:
+            body += as_yaml({"defaults": _PLAIN[section]})
+        files.add(str(write(folder, _HOUSE_HOME[section], body)))
+    return files
+
+
 def _keys_in(body: str, section: str) -> Iterable[str]:
     try:
         value = yaml.safe_load(body)

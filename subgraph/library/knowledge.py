@@ -6,12 +6,15 @@ row per movement, and the records themselves stay encoded until somebody looks a
 
 import functools
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 import msgspec
 
 from subgraph.library import records as r
 from subgraph.quantities import Unit
+
+if TYPE_CHECKING:
+    from subgraph.library.laid import Laid
 
 T = TypeVar("T")
 
@@ -197,6 +200,7 @@ SECTIONS: dict[str, Any] = {
     "intents": dict[str, r.IntentRecord],
     "scoring": r.Scoring,
     "abbreviations": dict[str, str],
+    "house": r.House,
     "red_flag_levels": dict[str, r.RedFlagLevel],
     "columns": Columns,
     "ladder": Ladder,
@@ -240,6 +244,7 @@ class Library:
     cautions: Mapping[str, r.Caution]
     postures: Mapping[str, r.Postures]
     sources: Mapping[str, r.Source]
+    house: r.House
     columns: Columns
     ladder: Ladder
     neighbours: dict[str, msgspec.Raw]
@@ -272,6 +277,13 @@ class Library:
         from subgraph.library.compile import compiled_library
 
         return compiled_library()
+
+    @functools.cached_property
+    def laid(self) -> "list[Laid]":
+        """What a house folder lays over the library; nothing where there is none."""
+        from subgraph.library.laid import Laid
+
+        return _decode(self.packed.sections["laid"], list[Laid])
 
     @functools.cached_property
     def links(self) -> tuple[r.Link, ...]:

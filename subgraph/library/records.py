@@ -202,6 +202,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     sizes_kg: tuple[Positive, ...] = ()
     base_kg: tuple[Positive, Positive] | None = None
     surroundings: bool = False
+    single_kg: tuple[Positive, ...] = ()
     scarce: Annotated[int, Meta(ge=0, le=3)] = 1
 
 
@@ -414,3 +415,28 @@ class Caution(Record, frozen=True, kw_only=True):
     when: Text
     text: Annotated[str, Meta(max_length=500)]
     sources: tuple[SourceId, ...] = ()
+
+
+class HouseRule(Record, frozen=True, kw_only=True):
+    """A rule of the house, worked out: whom it holds for (all of it empty: anyone), and what it takes out with why."""
+
+    id: Id
+    reason: str
+    levels: tuple[str, ...] = ()
+    complaints: tuple[str, ...] = ()
+    out: dict[str, str]
+
+    def holds_for(self, level: str | None, complaints: set[str]) -> bool:
+        """Whether it holds for a member of a level with complaint profiles."""
+        return (
+            not (self.levels or self.complaints) or level in self.levels or not complaints.isdisjoint(self.complaints)
+        )
+
+
+class House(Record, frozen=True, kw_only=True):
+    """What a gym's own folder says beside its records; `owned` maps equipment to a count (0: as many as needed)."""
+
+    name: str = ""
+    emergency: str = ""
+    owned: dict[str, int] | None = None
+    rules: tuple[HouseRule, ...] = ()
