@@ -243,7 +243,12 @@ def check_command(
 
 
 @library_app.command("stats")
-def stats_command(json: Json = False) -> None:
+def stats_command(
+    gaps: Annotated[
+        bool, typer.Option("--gaps", help="Good options per family and situation, so that holes show (takes a minute)")
+    ] = False,
+    json: Json = False,
+) -> None:
     """Count what the knowledge base holds.
 
     Example: subgraph library stats
@@ -251,6 +256,9 @@ def stats_command(json: Json = False) -> None:
 
     def run() -> int:
         from subgraph.library.compile import compiled
+
+        if gaps:
+            return _gaps(json)
         from subgraph.library.counts import counts
 
         found = counts(compiled().library)
@@ -265,6 +273,26 @@ def stats_command(json: Json = False) -> None:
         return 0
 
     _answer(run, json)
+
+
+def _gaps(json: bool) -> int:
+    """Print the matrix of good options; on a terminal, say what is being counted."""
+    from subgraph.gaps import gaps
+    from subgraph.library.compile import compiled
+    from subgraph.show.matrix import gaps_data, gaps_text
+
+    base = compiled()
+    tell = (lambda name: print(f"counting: {name}", file=sys.stderr)) if sys.stderr.isatty() else None
+    found = gaps(base, tell=tell)
+    if json:
+        from subgraph.show.data import encode
+
+        print(encode(gaps_data(found)))
+    else:
+        from subgraph.show.text import Style
+
+        print(gaps_text(base.library, found, Style.for_output()))
+    return 0
 
 
 def _answer(run: Callable[[], int], json: bool) -> None:

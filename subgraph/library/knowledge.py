@@ -163,6 +163,7 @@ SECTIONS: dict[str, Any] = {
     "levels": dict[str, r.LevelRecord],
     "intents": dict[str, r.IntentRecord],
     "scoring": r.Scoring,
+    "situations": dict[str, r.SituationRecord],
     "abbreviations": dict[str, str],
     "provocations": dict[str, r.Provocation],
     "complaints": dict[str, r.Complaint],
@@ -196,6 +197,7 @@ class Library:
     levels: dict[str, r.LevelRecord]
     intents: dict[str, r.IntentRecord]
     scoring: r.Scoring
+    situations: dict[str, r.SituationRecord]
     abbreviations: dict[str, str]
     provocations: dict[str, r.Provocation]
     complaints: dict[str, r.Complaint]

@@ -293,8 +293,28 @@ class Scoring(Record, frozen=True, kw_only=True):
     """Numbers of the ranking that belong to no single intent."""
 
     least_score: Annotated[float, Meta(ge=0, le=1)]
+    good_score: Annotated[float, Meta(ge=0, le=1)]
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+
+
+class SituationRecord(Record, frozen=True, kw_only=True):
+    """What a gym, a member or a day leaves; fields as the flags of an ask, in ids.
+
+    `nothing_for` names the families for which the trade has nothing there, each with the reason.
+    """
+
+    id: Id
+    name: Name
+    short: Annotated[str, Meta(min_length=1, max_length=3)]
+    only: tuple[str, ...] | None = None
+    without: tuple[Id, ...] = ()
+    limits: tuple[Id, ...] = ()
+    complaints: tuple[Id, ...] = ()
+    irritability: Irritability = "sore"
+    level: Level | None = None
+    cannot: tuple[Id, ...] = ()
+    nothing_for: dict[Id, Text] = {}
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):
