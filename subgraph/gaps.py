@@ -113,7 +113,7 @@ class Gaps(Struct, frozen=True):
 def typical_asks(library: Library, family: str, most: int = ASKS_PER_FAMILY) -> list[str]:
     """Movements of a family that stand on boards most: those with most links and rules of the trade.
 
-    Pieces that are used in a warm-up alone are left out where the family has others.
+    Pieces that are used in a warm-up alone come last.
 
     Parameters
     ----------
@@ -131,8 +131,9 @@ def typical_asks(library: Library, family: str, most: int = ASKS_PER_FAMILY) -> 
     """
     columns = library.columns
     members = [i for i, name in enumerate(columns.family) if name == family]
-    worked = [i for i in members if set(columns.suits[i]) != {"warm-up"}]
-    ranked = sorted(worked or members, key=lambda i: (-(columns.links[i] + columns.rules[i]), i))
+    ranked = sorted(
+        members, key=lambda i: (tuple(columns.suits[i]) == ("warm-up",), -(columns.links[i] + columns.rules[i]), i)
+    )
     return [columns.ids[i] for i in ranked[:most]]
 
 

@@ -388,6 +388,7 @@ def tiny_records() -> dict[str, Any]:
             {"id": "refer", "when": "a referral", "text": "No training today. Emergency: {emergency}."},
         ],
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
+        "situations": [],
     }
 
 
