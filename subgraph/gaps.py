@@ -18,6 +18,7 @@ from subgraph.library.records import SituationRecord
 from subgraph.notation.ask import read_ask
 from subgraph.notation.situation import Situation, read_situation
 from subgraph.options import options
+from subgraph.today import Filter
 
 ASKS_PER_FAMILY = 5
 MOST_COUNTED = 5  # good options of one ask beyond which counting ends
@@ -186,10 +187,11 @@ def gaps(
         if tell:
             tell(record.name)
         situation = situation_of(base, record)
+        filter_ = Filter(library, situation.today)
         for family in rows:
             answered = []
             for ask in read[family]:
-                answer = options(library, ask, situation.today, top=MOST_COUNTED, says=situation.says)
+                answer = options(library, ask, situation.today, top=MOST_COUNTED, says=situation.says, filter_=filter_)
                 good = (answer.outcome == "as-written") + sum(
                     o.score >= library.scoring.good_score for o in answer.options
                 )
