@@ -74,6 +74,7 @@ _HOME = {
     "sources": "sources.yaml",
     "postures": "postures.yaml",
     "situations": "situations.yaml",
+    "rungs": "rungs.yaml",
 }
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from subgraph.checks import complaints, demands, graph, links, names, postures, ratios, references, situations, sources
+from subgraph.checks import complaints, demands, graph, links, names, postures, ratios, references, rungs, situations, sources
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.compile import content_key
@@ -36,6 +36,9 @@ RULES: tuple[Callable[[Site], Iterator[Problem]], ...] = (
     ratios.residuals,
     postures.possible,
     situations.told_apart,
+    rungs.every_need_has_one,
+    rungs.counted_as_done,
+    rungs.says_its_amount,
     complaints.stricter_when_worse,
     complaints.leaves_something,
     complaints.says_what_to_do,

@@ -92,6 +92,11 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "sources", complaint.sources, lib.sources, "source")
     for provocation in lib.provocations.values():
         yield from refer("provocations", provocation.id, "at_most", provocation.at_most, lib.demands, "demand")
+    for rung in lib.rungs.values():
+        at = ("rungs", rung.id)
+        yield from refer(*at, "movement", [rung.movement], lib.movements, "movement")
+        yield from refer(*at, "before", rung.before, lib.movements, "movement")
+        yield from refer(*at, "source", [rung.source], lib.sources, "source")
     families = set(lib.family.values())
     for situation in lib.situations.values():
         at = ("situations", situation.id)

@@ -164,6 +164,7 @@ SECTIONS: dict[str, Any] = {
     "intents": dict[str, r.IntentRecord],
     "scoring": r.Scoring,
     "situations": dict[str, r.SituationRecord],
+    "rungs": dict[str, r.Rung],
     "abbreviations": dict[str, str],
     "provocations": dict[str, r.Provocation],
     "complaints": dict[str, r.Complaint],
@@ -198,6 +199,7 @@ class Library:
     intents: dict[str, r.IntentRecord]
     scoring: r.Scoring
     situations: dict[str, r.SituationRecord]
+    rungs: dict[str, r.Rung]
     abbreviations: dict[str, str]
     provocations: dict[str, r.Provocation]
     complaints: dict[str, r.Complaint]

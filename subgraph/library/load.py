@@ -66,13 +66,14 @@ _FILES: dict[str, tuple[_Section, ...]] = {
         _Section("levels", r.LevelRecord),
     ),
     "intents.yaml": (_Section("intents", r.IntentRecord),),
+    "rungs.yaml": (_Section("rungs", r.Rung),),
     "situations.yaml": (_Section("situations", r.SituationRecord),),
     "red_flags.yaml": (_Section("levels", r.RedFlagLevel), _Section("red_flags", r.RedFlag)),
     "cautions.yaml": (_Section("cautions", r.Caution),),
     "postures.yaml": (_Section("postures", r.Postures),),
     "sources.yaml": (_Section("sources", r.Source),),
 }
-_OPTIONAL = {"postures.yaml", "situations.yaml"}
+_OPTIONAL = {"postures.yaml", "rungs.yaml", "situations.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

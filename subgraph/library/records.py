@@ -270,13 +270,17 @@ class Limit(Record, frozen=True, kw_only=True):
 
 
 class LevelRecord(Record, frozen=True, kw_only=True):
-    """How far a member's skill and strength reach when nothing else is said."""
+    """How far a member's skill and strength reach when nothing else is said.
+
+    `taken_as_owned` holds the skill and strength up to which a rung needs no proof at this level.
+    """
 
     id: Level
     name: Name
     also: tuple[Name, ...] = ()
     skill: Rank
     strength: Rank
+    taken_as_owned: tuple[Rank, Rank] | None = None
 
 
 class IntentRecord(Record, frozen=True, kw_only=True):
@@ -296,6 +300,28 @@ class Scoring(Record, frozen=True, kw_only=True):
     good_score: Annotated[float, Meta(ge=0, le=1)]
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+
+
+class Rung(Record, frozen=True, kw_only=True):
+    """When a movement that others need is owned: a measure that a coach can count.
+
+    `before` names the movements for which this measure holds in place of the plain one; `pages` is the number of
+    independent sources of a rule of the trade (0: common practice, none).
+    """
+
+    movement: Id
+    before: tuple[Id, ...] = ()
+    amount: Positive
+    unit: Unit
+    criterion: Text
+    source: SourceId = "common-practice"
+    where: str = ""
+    pages: Annotated[int, Meta(ge=0)] = 0
+
+    @property
+    def id(self) -> str:
+        """The movement, and what the measure is before where that is not all."""
+        return f"{self.movement}>{'+'.join(self.before)}" if self.before else self.movement
 
 
 class SituationRecord(Record, frozen=True, kw_only=True):
