@@ -33,6 +33,7 @@ ComplaintFlag = Annotated[
 Mood = Annotated[str, typer.Option("--irritability", help="settled, sore or flared")]
 LevelFlag = Annotated[Optional[str], typer.Option("--level", help="novice, regular or advanced")]  # noqa: UP045
 Cannot = Annotated[Several, typer.Option("--cannot", help="A movement not owned: 'kip swing'")]
+Owns = Annotated[Several, typer.Option("--owns", help="A movement owned: 'strict pull-up' (repeat or commas)")]
 Limits = Annotated[
     Several,
     typer.Option(
@@ -203,6 +204,79 @@ def movement_command(
 
             print(movement_text(base.library, movement, Style.for_output()))
         return 0
+
+    _answer(run, json)
+
+
+@app.command("progression", context_settings=_ASK)
+def progression_command(
+    name: Annotated[Optional[str], typer.Argument(help="The goal; leave it out for what is one rung away")] = None,  # noqa: UP045
+    owns: Owns = None,
+    without: Without = None,
+    only: Only = None,
+    complaint: ComplaintFlag = None,
+    irritability: Mood = "sore",
+    level: LevelFlag = None,
+    cannot: Cannot = None,
+    limit: Limits = None,
+    says: Says = "",
+    top: Annotated[int, typer.Option("--top", min=1, help="Without a goal: how many to print")] = 20,
+    json: Json = False,
+) -> None:
+    """What stands between a member and a movement; without one, what is one rung away.
+
+    Example: subgraph progression "ring muscle-up" --owns "strict pull-up, bar dip"
+    """
+
+    def run() -> int:
+        from subgraph.errors import AskError
+        from subgraph.library.compile import compiled
+        from subgraph.notation.ask import read_ask
+        from subgraph.notation.situation import read_owned, read_situation
+        from subgraph.progression import one_rung_away, progression
+        from subgraph.referral import refer
+        from subgraph.show.data import encode
+        from subgraph.show.ladder import progression_data, progression_text, reach_data, reach_text
+        from subgraph.show.text import Style
+
+        base = compiled()
+        situation = read_situation(
+            base,
+            without=without or (),
+            only=only,
+            complaints=complaint or (),
+            irritability=irritability,
+            level=level,
+            cannot=cannot or (),
+            limits=limit or (),
+            says=says,
+        )
+        owned, notes = read_owned(owns or (), base)
+        notes = [*notes, *situation.notes]
+        today, style = situation.today, Style.for_output()
+        if name is not None:
+            read = read_ask(name, base)
+            found = progression(base.library, read.ask, today, owned, says=situation.says)
+            notes = [*read.notes, *notes]
+            if json:
+                print(encode({**progression_data(base.library, found), "read": notes}))
+            else:
+                print(progression_text(base.library, found, today, notes, style))
+            return 1 if found.outcome == "refer" else 0
+        if not owned:
+            raise AskError("there is no goal and nothing that is owned", mend="give a movement, or --owns MOVEMENT")
+        told = [t.complaint for t in today.complaints if t.complaint]
+        referral, _ = refer(base.library, [situation.says], told)
+        if referral:
+            message = {"outcome": "refer", "refer": {"level": referral.level, "text": referral.text}, "next": []}
+            print(encode(message) if json else f"Stop: {referral.text} ({referral.because})")
+            return 1
+        reach = one_rung_away(base.library, today, owned)
+        if json:
+            print(encode({**reach_data(reach), "outcome": "next", "read": notes}))
+        else:
+            print(reach_text(base.library, reach, today, top, notes, style))
+        return 0 if reach.nearby else 1
 
     _answer(run, json)
 

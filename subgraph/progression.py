@@ -15,8 +15,9 @@ from msgspec import Struct, structs
 from subgraph.errors import AskError
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
-from subgraph.library.records import Movement, Rung
+from subgraph.library.records import LEVELS, Level, Movement, Rung
 from subgraph.options import Answer, Option, options
+from subgraph.quantities import Amount
 from subgraph.today import Ask, Filter, Removal, Today
 
 Outcome = Literal["rungs", "next", "owned", "refer"]
@@ -39,6 +40,8 @@ class Step(Struct, frozen=True):
         Why it is not for today (complaint, equipment, limit); empty where it is.
     substitute : Option or None
         What the member does today in place of the goal while on this rung, with all rungs before it owned.
+    stand_in : Option or None
+        What trains the rung itself today where it falls out; None where it doesn't, or where nothing comes close.
     """
 
     movement: Movement
@@ -47,6 +50,7 @@ class Step(Struct, frozen=True):
     waits_for: tuple[Movement, ...]
     removals: tuple[Removal, ...]
     substitute: Option | None
+    stand_in: Option | None
 
 
 class Progression(Struct, frozen=True):
@@ -227,32 +231,61 @@ def progression(library: Library, ask: Ask, today: Today, owned: Iterable[str] =
     have = proven | all_owned(library, assumed)
     left = [] if goal.id in have else in_order(library, needed - have)
     unowned = today.cannot | ({goal.id} - have)
-    answer = options(library, ask, structs.replace(today, cannot=unowned | frozenset(left)), says=says)
+    level = _level_reached(library, today.level, have)
+    answer = options(library, ask, structs.replace(today, cannot=unowned | frozenset(left), level=level), says=says)
     owned_rungs = tuple(library.movements[m] for m in in_order(library, needed & proven))
     assumed_rungs = tuple(library.movements[m] for m in in_order(library, (needed & have) - proven))
-    plain = Filter(library, structs.replace(today, cannot=frozenset()))
-    in_the_way = tuple(r for r in plain.removals(goal) if r.kind != "ability")
+    plain = Filter(library, structs.replace(today, cannot=frozenset(), level=None))
+    in_the_way = tuple(plain.removals(goal))
     if answer.refer:
         return Progression(goal, ask, "refer", (), (), (), (), answer)
     found = []
     for position, id_ in enumerate(left):
         movement = library.movements[id_]
         opens = [m for m in (*left, goal.id) if id_ in library.movements[m].needs]
-        removals = tuple(r for r in plain.removals(movement) if r.kind != "ability")
+        removals = tuple(plain.removals(movement))
+        rung = rung_of(library, id_, opens)
         ahead = frozenset(left[position:])
-        while_on_it = answer if not position else options(library, ask, structs.replace(today, cannot=unowned | ahead))
+        while_on_it = answer
+        if position:
+            level = _level_reached(library, today.level, have | set(left[:position]))
+            then = structs.replace(today, cannot=unowned | ahead, level=level)
+            while_on_it = options(library, ask, then)
         found.append(
             Step(
                 movement=movement,
-                rung=rung_of(library, id_, opens),
+                rung=rung,
                 opens=tuple(library.movements[m] for m in opens),
                 waits_for=tuple(library.movements[m] for m in movement.needs if m in left),
                 removals=removals,
                 substitute=while_on_it.options[0] if while_on_it.options else None,
+                stand_in=_stand_in(library, rung, today, unowned | ahead) if removals and rung else None,
             )
         )
     outcome: Outcome = "owned" if goal.id in have else "rungs" if found else "next"
     return Progression(goal, ask, outcome, owned_rungs, assumed_rungs, tuple(found), in_the_way, answer)
+
+
+def _stand_in(library: Library, rung: Rung, today: Today, unowned: frozenset[str]) -> Option | None:
+    """What trains a rung that is not for today, as much as its measure asks."""
+    counted = rung.unit in library.movements[rung.movement].units
+    ask = Ask(rung.movement, Amount(rung.amount, rung.unit), by_the_clock=not counted)
+    found = options(library, ask, structs.replace(today, cannot=unowned - {rung.movement}), top=1)
+    close = [o for o in found.options if o.score >= library.scoring.good_score]
+    return close[0] if close else None
+
+
+def _level_reached(library: Library, level: Level | None, owned: Iterable[str]) -> Level | None:
+    """The lowest level, from the one told upwards, that reaches all that is owned: who climbs is no novice for long."""
+    if level is None:
+        return None
+    ranks = [(library.movements[m].skill, library.movements[m].strength) for m in owned]
+    skill, strength = max((s for s, _ in ranks), default=0), max((p for _, p in ranks), default=0)
+    higher = LEVELS[LEVELS.index(level) :]
+    return next(
+        (lv for lv in higher if library.levels[lv].skill >= skill and library.levels[lv].strength >= strength),
+        higher[-1],
+    )
 
 
 def _consistent(library: Library, owned: list[str], today: Today) -> None:
@@ -290,10 +323,11 @@ def one_rung_away(library: Library, today: Today, owned: Iterable[str]) -> Reach
     """
     told = list(dict.fromkeys(owned))
     _consistent(library, told, today)
-    have = all_owned(library, told)
+    assumed = {m for m in taken_as_owned(library, today) if not ({m} | must_own_first(library, m)) & today.cannot}
+    have = all_owned(library, told) | assumed
     from_: dict[str, list[str]] = {}
     words: dict[str, str] = {}
-    below = set(have)
+    below = all_owned(library, told)
     for id_ in told:
         for other in library.ladder.dependants.get(id_, ()):
             from_.setdefault(other, []).append(id_)

@@ -390,6 +390,7 @@ def tiny_records() -> dict[str, Any]:
         ],
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
         "situations": [],
+        "rungs": [],
     }
 
 

@@ -10,7 +10,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from subgraph.checks import complaints, demands, graph, links, names, postures, ratios, references, rungs, situations, sources
+from subgraph.checks import (
+    complaints,
+    demands,
+    graph,
+    links,
+    names,
+    postures,
+    ratios,
+    references,
+    rungs,
+    situations,
+    sources,
+)
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.compile import content_key
