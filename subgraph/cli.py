@@ -321,6 +321,8 @@ def stats_command(
     gaps: Annotated[
         bool, typer.Option("--gaps", help="Good options per family and situation, so that holes show (takes a minute)")
     ] = False,
+    family: Annotated[Several, typer.Option("--family", help="With --gaps: these families alone")] = None,
+    situation: Annotated[Several, typer.Option("--situation", help="With --gaps: these situations alone")] = None,
     json: Json = False,
 ) -> None:
     """Count what the knowledge base holds.
@@ -332,7 +334,7 @@ def stats_command(
         from subgraph.library.compile import compiled
 
         if gaps:
-            return _gaps(json)
+            return _gaps(family, situation, json)
         from subgraph.library.counts import counts
 
         found = counts(compiled().library)
@@ -349,7 +351,7 @@ def stats_command(
     _answer(run, json)
 
 
-def _gaps(json: bool) -> int:
+def _gaps(families: list[str] | None, situations: list[str] | None, json: bool) -> int:
     """Print the matrix of good options; on a terminal, say what is being counted."""
     from subgraph.gaps import gaps
     from subgraph.library.compile import compiled
@@ -357,7 +359,7 @@ def _gaps(json: bool) -> int:
 
     base = compiled()
     tell = (lambda name: print(f"counting: {name}", file=sys.stderr)) if sys.stderr.isatty() else None
-    found = gaps(base, tell=tell)
+    found = gaps(base, families=families, situations=situations, tell=tell)
     if json:
         from subgraph.show.data import encode
 

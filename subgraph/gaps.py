@@ -7,11 +7,13 @@ unlucky movement does not speak for a family.
 
 from __future__ import annotations
 
+import difflib
 import statistics
 from collections.abc import Callable, Iterable
 
 from msgspec import Struct
 
+from subgraph.errors import UnknownNameError
 from subgraph.library.compile import Compiled
 from subgraph.library.knowledge import Library
 from subgraph.library.records import SituationRecord
@@ -177,10 +179,15 @@ def gaps(
     -------
     Gaps
         The matrix.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such family or situation.
     """
     library = base.library
-    rows = tuple(dict.fromkeys(library.family.values())) if families is None else tuple(families)
-    columns = tuple(library.situations[s] for s in situations or library.situations)
+    rows = _chosen(families, list(dict.fromkeys(library.family.values())), "family")
+    columns = tuple(library.situations[s] for s in _chosen(situations, list(library.situations), "situation"))
     read = {family: [read_ask(m, base).ask for m in typical_asks(library, family, asks)] for family in rows}
     found: dict[tuple[str, str], Cell] = {}
     for record in columns:
@@ -214,3 +221,14 @@ def gaps(
             )
     cells = {(family, record.id): found[family, record.id] for family in rows for record in columns}
     return Gaps(rows, columns, cells, library.scoring.good_score)
+
+
+def _chosen(wanted: Iterable[str] | None, known: list[str], kind: str) -> tuple[str, ...]:
+    """The ids wanted, or all; an unknown one is refused with the nearest."""
+    ids = known if wanted is None else list(dict.fromkeys(wanted))
+    for id_ in ids:
+        if id_ not in known:
+            close = difflib.get_close_matches(id_, known, 3)
+            mend = "nearest: " + ", ".join(close) if close else "one of: " + ", ".join(known)
+            raise UnknownNameError(f"no {kind} is called '{id_[:40]}'", mend=mend, nearest=tuple(close))
+    return tuple(ids)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 import subprocess
+import sys
 from typing import Any
 
 import pytest
 
+from tests.common import ROOT
 from tests.end.test_command import assert_one_line, subgraph
 
 
@@ -93,3 +95,15 @@ def test_one_rung_away() -> None:
 )
 def test_what_is_not_understood_is_one_line(args: list[str], parts: list[str]) -> None:
     assert_one_line(subgraph("progression", *args), *parts)
+
+
+@pytest.mark.parametrize("args", [["pistol"], ["--owns", "air-squat"]])
+def test_heavy_packages_stay_off_the_path(args: list[str]) -> None:
+    code = "import sys; from subgraph.cli import app; app(standalone_mode=False); print(*sys.modules, file=sys.stderr)"
+    subgraph("progression", *args)  # compiles where needed
+    run = subprocess.run(
+        [sys.executable, "-c", code, "progression", *args], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    loaded = set(run.stderr.split())
+    assert "subgraph.progression" in loaded
+    assert not loaded & {"networkx", "numpy", "scipy", "yaml"}
