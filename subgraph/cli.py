@@ -257,7 +257,8 @@ def progression_command(
         if name is not None:
             read = read_ask(name, base)
             found = progression(base.library, read.ask, today, owned, says=situation.says)
-            notes = [*read.notes, *notes]
+            said = [n for n in read.notes if not (read.ask.assumed and n.startswith("no amount given"))]
+            notes = [*said, *notes]
             if json:
                 print(encode({**progression_data(base.library, found), "read": notes}))
             else:

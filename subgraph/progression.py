@@ -17,9 +17,10 @@ from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
 from subgraph.library.records import LEVELS, Level, Movement, Rung
 from subgraph.options import Answer, Option, options
-from subgraph.quantities import Amount
+from subgraph.quantities import Amount, round_to_board
 from subgraph.today import Ask, Filter, Removal, Today
 
+_MINUTE_S = 60.0
 Outcome = Literal["rungs", "next", "owned", "refer"]
 
 
@@ -61,7 +62,7 @@ class Progression(Struct, frozen=True):
     goal : Movement
         The movement asked for.
     asked : Ask
-        How much of it the substitutes stand in for.
+        How much of it the substitutes stand in for: as asked, or about a minute of it where no amount was given.
     outcome : {'rungs', 'next', 'owned', 'refer'}
         `next`: nothing stands between, the movement itself is what to learn now; `owned`: it is owned; `refer`: stop
         and refer, without any rung.
@@ -113,7 +114,7 @@ class Reach(Struct, frozen=True):
     owned : tuple of Movement
         As told.
     nearby : tuple of Nearby
-        Least rise in skill and strength first.
+        What opens from the told movements themselves first, then by the least rise in skill and strength.
     removed : dict
         Reason to number of movements one rung away that are not for today.
     """
@@ -150,8 +151,7 @@ def in_order(library: Library, movements: Iterable[str]) -> list[str]:
     missing = {m: wanted & must_own_first(library, m) for m in wanted}
 
     def key(movement: str) -> tuple[int, int, str]:
-        record = library.movements[movement]
-        return record.skill + record.strength, record.skill, movement
+        return _rank(library, movement), library.movements[movement].skill, movement
 
     free = [key(m) for m in wanted if not missing[m]]
     heapq.heapify(free)
@@ -203,7 +203,8 @@ def progression(library: Library, ask: Ask, today: Today, owned: Iterable[str] =
     library : Library
         Records.
     ask : Ask
-        The movement, and how much of it today's substitute stands in for.
+        The movement, and how much of it today's substitute stands in for; about a minute of it where the amount is
+        assumed.
     today : Today
         Situation; complaints, equipment and limits take rungs out for today.
     owned : iterable of str
@@ -224,6 +225,7 @@ def progression(library: Library, ask: Ask, today: Today, owned: Iterable[str] =
     told = list(dict.fromkeys(owned))
     _consistent(library, told, today)
     goal = library.movements[ask.movement]
+    ask = _a_minute_of(goal, ask) if ask.assumed else ask
     needed = must_own_first(library, goal.id)
     proven = all_owned(library, told)
     assumed = (needed & taken_as_owned(library, today)) - proven - today.cannot
@@ -266,6 +268,16 @@ def progression(library: Library, ask: Ask, today: Today, owned: Iterable[str] =
     return Progression(goal, ask, outcome, owned_rungs, assumed_rungs, tuple(found), in_the_way, answer)
 
 
+def _a_minute_of(movement: Movement, ask: Ask) -> Ask:
+    """The ask with as much as fills about a minute at the regular pace, as a board would write it."""
+    unit = ask.amount.unit
+    pace = movement.pace(unit)
+    if not pace:
+        return ask
+    much = _MINUTE_S / pace
+    return structs.replace(ask, amount=Amount(round_to_board(much, unit, 0.75 * much, 1.25 * much), unit))
+
+
 def _stand_in(library: Library, rung: Rung, today: Today, unowned: frozenset[str]) -> Option | None:
     """What trains a rung that is not for today, as much as its measure asks."""
     counted = rung.unit in library.movements[rung.movement].units
@@ -305,7 +317,9 @@ def one_rung_away(library: Library, today: Today, owned: Iterable[str]) -> Reach
     """Movements that are one rung away from what a member owns.
 
     A movement is one rung away where it needs something owned, or where a coach calls it harder than something owned,
-    and all that it needs is owned. What is easier than something owned, in the same family or by a link, is left out.
+    and all that it needs is owned. What is easier than something owned, in the same family or by a link, is left out;
+    so is what is easier than all that was told and only needs what that needs. Where nothing is left, the same is
+    looked for from what the told movements need.
 
     Parameters
     ----------
@@ -325,36 +339,55 @@ def one_rung_away(library: Library, today: Today, owned: Iterable[str]) -> Reach
     _consistent(library, told, today)
     assumed = {m for m in taken_as_owned(library, today) if not ({m} | must_own_first(library, m)) & today.cannot}
     have = all_owned(library, told) | assumed
+    start = set(told)
+    found = Reach((), (), {})
+    while start and not found.nearby and not found.removed:
+        found = _reach(library, Filter(library, today), have, start)
+        start = {need for m in start for need in library.movements[m].needs}
+    return structs.replace(found, owned=tuple(library.movements[m] for m in told))
+
+
+def _reach(library: Library, filter_: Filter, have: set[str], start: set[str]) -> Reach:
+    """What opens from some owned movements, or from what they need where it is as hard as the easiest of them."""
     from_: dict[str, list[str]] = {}
     words: dict[str, str] = {}
-    below = all_owned(library, told)
-    for id_ in told:
+    below = all_owned(library, start)
+    least = min(_rank(library, m) for m in start)
+    for id_ in sorted(below):
         for other in library.ladder.dependants.get(id_, ()):
-            from_.setdefault(other, []).append(id_)
+            if id_ in start or _rank(library, other) >= least:
+                from_.setdefault(other, []).append(id_)
+    for id_ in sorted(start):
         for step in steps(library, id_):
             if step.kind == "easier":
                 below.add(step.to)
             elif step.kind == "harder":
                 from_.setdefault(step.to, []).append(id_)
                 words.setdefault(step.to, step.link.why if step.declared else "")
-    filter_ = Filter(library, today)
-    nearby: list[tuple[tuple[int, int, str], Nearby]] = []
+    nearby: list[tuple[tuple[bool, int, int, str], Nearby]] = []
     removed: dict[str, int] = {}
     for id_, leading in from_.items():
         movement = library.movements[id_]
-        if id_ in below or not set(movement.needs) <= have or _outgrown(library, movement, told):
+        if id_ in below | have or not set(movement.needs) <= have or _outgrown(library, movement, start):
             continue
         if out := filter_.removals(movement):
             removed[out[0].reason] = removed.get(out[0].reason, 0) + 1
             continue
         steps_from = tuple(library.movements[m] for m in dict.fromkeys(leading))
-        rise = movement.skill + movement.strength - max(m.skill + m.strength for m in steps_from)
-        nearby.append(((rise, -len(steps_from), id_), Nearby(movement, steps_from, words.get(id_, ""))))
+        rise = _rank(library, id_) - max(_rank(library, m.id) for m in steps_from)
+        key = (not start.intersection(leading), rise, -len(steps_from), id_)
+        nearby.append((key, Nearby(movement, steps_from, words.get(id_, ""))))
     return Reach(
-        tuple(library.movements[m] for m in told),
-        tuple(found for _, found in sorted(nearby, key=lambda pair: pair[0])),
+        (),
+        tuple(near for _, near in sorted(nearby, key=lambda pair: pair[0])),
         dict(sorted(removed.items(), key=lambda kv: (-kv[1], kv[0]))),
     )
+
+
+def _rank(library: Library, movement: str) -> int:
+    """Skill and strength together."""
+    record = library.movements[movement]
+    return record.skill + record.strength
 
 
 def _outgrown(library: Library, movement: Movement, owned: Iterable[str]) -> bool:

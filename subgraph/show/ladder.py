@@ -16,7 +16,9 @@ from subgraph.show.text import Style, counted, load_words
 from subgraph.show.text import _field as field
 from subgraph.show.text import _referral as referral
 from subgraph.show.text import _wrapped as wrapped
-from subgraph.today import Today
+from subgraph.today import Removal, Today
+
+_MOST_REASONS = 3
 
 
 def source_words(library: Library, rung: Rung) -> str:
@@ -60,9 +62,8 @@ def progression_text(library: Library, found: Progression, today: Today, notes: 
     if found.assumed:
         lines += field("assumed", f"{_names(found.assumed)} (taken as owned at this level: check)")
     if found.removals:
-        reasons = "; ".join(dict.fromkeys(r.reason for r in found.removals))
-        lines += wrapped(f"{_first_upper(goal.name)} itself is not for today: {reasons}.", 0)
-    board = counted(found.asked.amount, goal.name)
+        lines += wrapped(f"{_first_upper(goal.name)} itself is not for today: {_reasons(found.removals)}.", 0)
+    board = counted(found.asked.amount, goal.name) + (" (about a minute)" if found.asked.assumed else "")
     if found.outcome == "owned":
         lines += ["", style.bold(f"{_first_upper(goal.name)} is owned. Nothing stands between.")]
     elif found.outcome == "next":
@@ -111,7 +112,7 @@ def _step(library: Library, step: Step, position: int, before: str, style: Style
     state = "not today" if step.removals else "now" if not step.waits_for else "later"
     lines = [style.bold(f"{position:>2} {movement.name}") + f"  [{state}]"]
     if step.removals:
-        lines += field("out", "; ".join(dict.fromkeys(r.reason for r in step.removals)))
+        lines += field("out", _reasons(step.removals))
         close = f"train it as {_much(step.stand_in)}" if step.stand_in else "nothing close to it is left today"
         lines += field("instead", close)
     if step.waits_for:
@@ -123,6 +124,18 @@ def _step(library: Library, step: Step, position: int, before: str, style: Style
     if not step.removals:
         lines += _faults(movement)
     return lines + _today(step.substitute, before)
+
+
+def _reasons(removals: tuple[Removal, ...]) -> str:
+    """The first reasons, and how many more there are."""
+    return _first_few(list(dict.fromkeys(r.reason for r in removals)))
+
+
+def _first_few(texts: list[str]) -> str:
+    more = len(texts) - _MOST_REASONS
+    return "; ".join(texts[:_MOST_REASONS]) + (
+        f"; and {more} other reasons" if more > 1 else f"; {texts[-1]}" if more else ""
+    )
 
 
 def _faults(movement: Movement) -> list[str]:
@@ -192,7 +205,7 @@ def reach_text(library: Library, found: Reach, today: Today, top: int, notes: li
     if len(found.nearby) > top:
         lines += wrapped(f"and {len(found.nearby) - top} more: --top {len(found.nearby)} shows all", 0)
     if found.removed:
-        reasons = "; ".join(f"{n} for: {reason}" for reason, n in found.removed.items())
+        reasons = _first_few([f"{n} for: {reason}" for reason, n in found.removed.items()])
         lines += ["", *wrapped(f"Not for today: {reasons}.", 0)]
     return "\n".join(lines)
 

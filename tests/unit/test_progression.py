@@ -149,6 +149,27 @@ def test_what_is_not_for_today_is_counted_with_its_reason(library: Library) -> N
     assert any("pull-up bar" in reason for reason in found.removed)
 
 
+def test_owning_only_the_hardest_still_leads_somewhere(library: Library) -> None:
+    assert "bar-muscle-up" in ids(one_rung_away(library, Today(), ["ring-muscle-up"]).nearby)
+
+
+def test_what_opens_from_the_told_movements_comes_first(library: Library) -> None:
+    nearby = one_rung_away(library, Today(), ["strict-pull-up", "bar-dip"]).nearby
+    told = [bool({"strict-pull-up", "bar-dip"} & {m.id for m in near.from_}) for near in nearby]
+    assert told == sorted(told, reverse=True)
+    assert not all(told)
+
+
+def test_assumed_amount_becomes_about_a_minute(library: Library) -> None:
+    ask = Ask("handstand-walk", Amount(400, "m"), assumed=True)
+    found = progression(library, ask, Today()).asked
+    pace = library.movements["handstand-walk"].pace("m")
+    assert pace is not None
+    assert 0.7 * 60 <= found.amount.value * pace <= 1.3 * 60
+    given = Ask("handstand-walk", Amount(400, "m"))
+    assert progression(library, given, Today()).asked == given
+
+
 def test_everything_owned_is_closed_under_needs(library: Library) -> None:
     owned = all_owned(library, ["ring-muscle-up"])
     assert owned == {"ring-muscle-up"} | must_own_first(library, "ring-muscle-up")
