@@ -13,7 +13,6 @@ from subgraph.referral import refer
 from subgraph.today import Filter, Today
 from tests.property.strategies import asks, movements, red_flag_words, situations
 
-
 FEW = settings(max_examples=25)  # each example asks `options` once per rung
 
 
