@@ -133,9 +133,14 @@ def typical_asks(library: Library, family: str, most: int = ASKS_PER_FAMILY) -> 
         Ids, the best connected first; ties in file order.
     """
     columns = library.columns
-    members = [i for i, name in enumerate(columns.family) if name == family]
+    members = [i for i, row in enumerate(columns.family) if columns.family_table[row] == family]
     ranked = sorted(
-        members, key=lambda i: (tuple(columns.suits[i]) == ("warm-up",), -(columns.links[i] + columns.rules[i]), i)
+        members,
+        key=lambda i: (
+            columns.suits_table[columns.suits[i]] == ("warm-up",),
+            -(columns.links[i] + columns.rules[i]),
+            i,
+        ),
     )
     return [columns.ids[i] for i in ranked[:most]]
 

@@ -81,7 +81,7 @@ def _asked(library: Library, cell: Cell) -> str:
     parts = []
     for ask in cell.asks:
         if not ask.good:
-            best = f"{library.movements[ask.best].name} {ask.best_score:.2f}" if ask.best else ask.outcome
+            best = f"{library.movements[ask.best].name} {_below(ask.best_score)}" if ask.best else ask.outcome
             parts.append(f"{library.movements[ask.movement].name} ({best})")
     return ", ".join(parts)
 
@@ -108,3 +108,8 @@ def gaps_data(found: Gaps) -> dict[str, Any]:
         "holes": [[cell.family, cell.situation] for cell in found.holes],
         "filled_after_all": [[cell.family, cell.situation] for cell in found.filled_after_all],
     }
+
+
+def _below(score: float) -> str:
+    """Two digits, never rounded up to the threshold that it misses."""
+    return f"{int(score * 100) / 100:.2f}"
