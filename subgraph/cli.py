@@ -38,6 +38,7 @@ ComplaintFlag = Annotated[
 Mood = Annotated[str, typer.Option("--irritability", help="settled, sore or flared")]
 LevelFlag = Annotated[Optional[str], typer.Option("--level", help="novice, regular or advanced")]  # noqa: UP045
 Cannot = Annotated[Several, typer.Option("--cannot", help="A movement not owned: 'kip swing'")]
+Owns = Annotated[Several, typer.Option("--owns", help="A movement owned: 'strict pull-up' (repeat or commas)")]
 Limits = Annotated[
     Several,
     typer.Option(
@@ -217,6 +218,80 @@ def movement_command(
     _answer(run, json)
 
 
+@app.command("progression", context_settings=_ASK)
+def progression_command(
+    name: Annotated[Optional[str], typer.Argument(help="The goal; leave it out for what is one rung away")] = None,  # noqa: UP045
+    owns: Owns = None,
+    without: Without = None,
+    only: Only = None,
+    complaint: ComplaintFlag = None,
+    irritability: Mood = "sore",
+    level: LevelFlag = None,
+    cannot: Cannot = None,
+    limit: Limits = None,
+    says: Says = "",
+    top: Annotated[int, typer.Option("--top", min=1, help="Without a goal: how many to print")] = 20,
+    house: HouseFlag = None,
+    json: Json = False,
+) -> None:
+    """What stands between a member and a movement; without one, what is one rung away.
+
+    Example: subgraph progression "ring muscle-up" --owns "strict pull-up, bar dip"
+    """
+
+    def run() -> int:
+        from subgraph.errors import AskError
+        from subgraph.notation.ask import read_ask
+        from subgraph.notation.situation import read_owned, read_situation
+        from subgraph.progression import one_rung_away, progression
+        from subgraph.referral import refer
+        from subgraph.show.data import encode
+        from subgraph.show.ladder import progression_data, progression_text, reach_data, reach_text
+        from subgraph.show.text import Style
+
+        base = _base(house)
+        situation = read_situation(
+            base,
+            without=without or (),
+            only=only,
+            complaints=complaint or (),
+            irritability=irritability,
+            level=level,
+            cannot=cannot or (),
+            limits=limit or (),
+            says=says,
+        )
+        owned, notes = read_owned(owns or (), base)
+        notes = [*notes, *situation.notes]
+        today, style = situation.today, Style.for_output()
+        if name is not None:
+            read = read_ask(name, base)
+            found = progression(base.library, read.ask, today, owned, says=situation.says)
+            said = [n for n in read.notes if not (read.ask.assumed and n.startswith("no amount given"))]
+            notes = [*said, *notes]
+            if json:
+                print(encode({**progression_data(base.library, found), "read": notes}))
+            else:
+                print(progression_text(base.library, found, today, notes, style))
+            return 1 if found.outcome == "refer" else 0
+        if not owned:
+            raise AskError("there is no goal and nothing that is owned", mend="give a movement, or --owns MOVEMENT")
+        told = [t.complaint for t in today.complaints if t.complaint]
+        referral, _ = refer(base.library, [situation.says], told)
+        if referral:
+            message = {"outcome": "refer", "refer": {"level": referral.level, "text": referral.text}, "next": []}
+            print(encode(message) if json else f"Stop: {referral.text} ({referral.because})")
+            return 1
+        reach = one_rung_away(base.library, today, owned)
+        if json:
+            print(encode({**reach_data(reach), "outcome": "next", "read": notes}))
+        else:
+            print(reach_text(base.library, reach, today, top, notes, style))
+        return 0 if reach.nearby else 1
+
+    _answer(run, json)
+
+
 @library_app.command("check")
 def check_command(
     folder: Annotated[Optional[str], typer.Argument(help="Library folder; the embedded one where left out")] = None,  # noqa: UP045
@@ -262,13 +337,23 @@ def check_command(
 
 
 @library_app.command("stats")
-def stats_command(house: HouseFlag = None, json: Json = False) -> None:
+def stats_command(
+    gaps: Annotated[
+        bool, typer.Option("--gaps", help="Good options per family and situation, so that holes show (takes a minute)")
+    ] = False,
+    family: Annotated[Several, typer.Option("--family", help="With --gaps: these families alone")] = None,
+    situation: Annotated[Several, typer.Option("--situation", help="With --gaps: these situations alone")] = None,
+    house: HouseFlag = None,
+    json: Json = False,
+) -> None:
     """Count what the knowledge base holds, and list what a house lays over it.
 
     Example: subgraph library stats
     """
 
     def run() -> int:
+        if gaps:
+            return _gaps(_base(house), family, situation, json)
         from subgraph.library.counts import counts
 
         library = _base(house).library
@@ -330,6 +415,24 @@ def _faults(loaded: Loaded) -> list[Problem]:
     from subgraph.checks import errors_of  # only when a house is new or has changed
 
     return errors_of(loaded)
+
+
+def _gaps(base: Compiled, families: list[str] | None, situations: list[str] | None, json: bool) -> int:
+    """Print the matrix of good options; on a terminal, say what is being counted."""
+    from subgraph.gaps import gaps
+    from subgraph.show.matrix import gaps_data, gaps_text
+
+    tell = (lambda name: print(f"counting: {name}", file=sys.stderr)) if sys.stderr.isatty() else None
+    found = gaps(base, families=families, situations=situations, tell=tell)
+    if json:
+        from subgraph.show.data import encode
+
+        print(encode(gaps_data(found)))
+    else:
+        from subgraph.show.text import Style
+
+        print(gaps_text(base.library, found, Style.for_output()))
+    return 0
 
 
 def _answer(run: Callable[[], int], json: bool) -> None:

@@ -73,6 +73,8 @@ _HOME = {
     "cautions": "cautions.yaml",
     "sources": "sources.yaml",
     "postures": "postures.yaml",
+    "situations": "situations.yaml",
+    "rungs": "rungs.yaml",
 }
 
 
@@ -327,6 +329,7 @@ def tiny_records() -> dict[str, Any]:
         "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
         "scoring": {
             "least_score": 0.1,
+            "good_score": 0.4,
             "wide_interval": 2.0,
             "harder_reach": 2,
             "degrees": {
@@ -396,6 +399,8 @@ def tiny_records() -> dict[str, Any]:
             {"id": "refer", "when": "a referral", "text": "No training today. Emergency: {emergency}."},
         ],
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
+        "situations": [],
+        "rungs": [],
     }
 
 

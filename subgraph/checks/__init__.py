@@ -12,7 +12,20 @@ from pathlib import Path
 
 from msgspec import structs
 
-from subgraph.checks import complaints, demands, graph, houses, links, names, postures, ratios, references, sources
+from subgraph.checks import (
+    complaints,
+    demands,
+    graph,
+    houses,
+    links,
+    names,
+    postures,
+    ratios,
+    references,
+    rungs,
+    situations,
+    sources,
+)
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.compile import content_key
@@ -41,6 +54,10 @@ RULES: tuple[Callable[[Site], Iterator[Problem]], ...] = (
     ratios.twice,
     ratios.residuals,
     postures.possible,
+    situations.told_apart,
+    rungs.every_need_has_one,
+    rungs.counted_as_done,
+    rungs.says_its_amount,
     complaints.stricter_when_worse,
     complaints.leaves_something,
     complaints.says_what_to_do,

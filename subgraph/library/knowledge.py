@@ -199,6 +199,8 @@ SECTIONS: dict[str, Any] = {
     "levels": dict[str, r.LevelRecord],
     "intents": dict[str, r.IntentRecord],
     "scoring": r.Scoring,
+    "situations": dict[str, r.SituationRecord],
+    "rungs": dict[str, r.Rung],
     "abbreviations": dict[str, str],
     "house": r.House,
     "red_flag_levels": dict[str, r.RedFlagLevel],
@@ -236,6 +238,8 @@ class Library:
     levels: dict[str, r.LevelRecord]
     intents: dict[str, r.IntentRecord]
     scoring: r.Scoring
+    situations: dict[str, r.SituationRecord]
+    rungs: dict[str, r.Rung]
     abbreviations: dict[str, str]
     provocations: Mapping[str, r.Provocation]
     complaints: Mapping[str, r.Complaint]

@@ -166,12 +166,14 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("levels", r.LevelRecord),
     ),
     "intents.yaml": (Section("intents", r.IntentRecord),),
+    "rungs.yaml": (Section("rungs", r.Rung),),
+    "situations.yaml": (Section("situations", r.SituationRecord),),
     "red_flags.yaml": (Section("levels", r.RedFlagLevel), Section("red_flags", r.RedFlag)),
     "cautions.yaml": (Section("cautions", r.Caution),),
     "postures.yaml": (Section("postures", r.Postures),),
     "sources.yaml": (Section("sources", r.Source),),
 }
-_OPTIONAL = {"postures.yaml"}
+_OPTIONAL = {"postures.yaml", "rungs.yaml", "situations.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

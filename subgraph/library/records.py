@@ -269,13 +269,17 @@ class Limit(Record, frozen=True, kw_only=True):
 
 
 class LevelRecord(Record, frozen=True, kw_only=True):
-    """How far a member's skill and strength reach when nothing else is said."""
+    """How far a member's skill and strength reach when nothing else is said.
+
+    `taken_as_owned` holds the skill and strength up to which a rung needs no proof at this level.
+    """
 
     id: Level
     name: Name
     also: tuple[Name, ...] = ()
     skill: Rank
     strength: Rank
+    taken_as_owned: tuple[Rank, Rank] | None = None
 
 
 class IntentRecord(Record, frozen=True, kw_only=True):
@@ -330,9 +334,51 @@ class Scoring(Record, frozen=True, kw_only=True):
     """Numbers of the ranking that belong to no single intent."""
 
     least_score: Distance
+    good_score: Distance
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
     degrees: Degrees
+
+
+class Rung(Record, frozen=True, kw_only=True):
+    """When a movement that others need is owned: a measure that a coach can count.
+
+    `before` names the movements for which this measure holds in place of the plain one; `pages` is the number of
+    independent sources of a rule of the trade (0: common practice, none).
+    """
+
+    movement: Id
+    before: tuple[Id, ...] = ()
+    amount: Positive
+    unit: Unit
+    criterion: Text
+    source: SourceId = "common-practice"
+    where: str = ""
+    pages: Annotated[int, Meta(ge=0)] = 0
+
+    @property
+    def id(self) -> str:
+        """The movement, and what the measure is before where that is not all."""
+        return f"{self.movement}>{'+'.join(self.before)}" if self.before else self.movement
+
+
+class SituationRecord(Record, frozen=True, kw_only=True):
+    """What a gym, a member or a day leaves; fields as the flags of an ask, in ids.
+
+    `nothing_for` names the families for which the trade has nothing there, each with the reason.
+    """
+
+    id: Id
+    name: Name
+    short: Annotated[str, Meta(min_length=1, max_length=3)]
+    only: tuple[str, ...] | None = None
+    without: tuple[Id, ...] = ()
+    limits: tuple[Id, ...] = ()
+    complaints: tuple[Id, ...] = ()
+    irritability: Irritability = "sore"
+    level: Level | None = None
+    cannot: tuple[Id, ...] = ()
+    nothing_for: dict[Id, Text] = {}
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):
