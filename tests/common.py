@@ -73,7 +73,14 @@ _HOME = {
     "cautions": "cautions.yaml",
     "sources": "sources.yaml",
     "postures": "postures.yaml",
+    "words": "words.yaml",
 }
+
+
+def _real_words() -> list[dict[str, Any]]:
+    """The word lists as shipped: they are plain English, the same for any library."""
+    found: list[dict[str, Any]] = yaml.safe_load((ROOT / "library" / "words.yaml").read_text(encoding="utf-8"))["words"]
+    return found
 
 
 def movement(id_: str, **fields: Any) -> dict[str, Any]:
@@ -387,6 +394,7 @@ def tiny_records() -> dict[str, Any]:
             {"id": "refer", "when": "a referral", "text": "No training today. Emergency: {emergency}."},
         ],
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
+        "words": _real_words(),
     }
 
 

@@ -13,6 +13,7 @@ from typing import Any, Generic, TypeVar
 import msgspec
 
 from subgraph.library import records as r
+from subgraph.library.alarms import Alarms
 
 T = TypeVar("T")
 
@@ -171,6 +172,8 @@ SECTIONS: dict[str, Any] = {
     "cautions": dict[str, r.Caution],
     "postures": dict[str, r.Postures],
     "sources": dict[str, r.Source],
+    "words": dict[str, r.WordList],
+    "alarms": Alarms,
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": Neighbours,
@@ -204,6 +207,8 @@ class Library:
     cautions: dict[str, r.Caution]
     postures: dict[str, r.Postures]
     sources: dict[str, r.Source]
+    words: dict[str, r.WordList]
+    alarms: Alarms
     columns: Columns
     ladder: Ladder
     neighbours: Neighbours

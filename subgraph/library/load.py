@@ -70,6 +70,7 @@ _FILES: dict[str, tuple[_Section, ...]] = {
     "cautions.yaml": (_Section("cautions", r.Caution),),
     "postures.yaml": (_Section("postures", r.Postures),),
     "sources.yaml": (_Section("sources", r.Source),),
+    "words.yaml": (_Section("words", r.WordList),),
 }
 _OPTIONAL = {"postures.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
@@ -255,6 +256,12 @@ def load_folder(folder: Path, version: str) -> Loaded:
             problems.append(Problem(top, 1, 1, "-", "", "is missing", "restore it"))
     if extra["scoring"] is None and "intents.yaml" in seen_files and not problems:
         problems.append(Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing"))
+    if "words.yaml" in seen_files and not problems:
+        for id_ in typing.get_args(r.WordListId):
+            if id_ not in collected["words"]:
+                problems.append(
+                    Problem("words.yaml", 1, 1, "-", "words", f"list '{id_}' is missing", "restore it", "field-missing")
+                )
     library = None
     if not problems:
         by_name = {s: collected.get(s, {}) for s in SECTIONS if s not in _COMPUTED}
@@ -266,7 +273,7 @@ def load_folder(folder: Path, version: str) -> Loaded:
     return Loaded(library, sorted(problems), places)
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "columns", "ladder", "neighbours"}
+_COMPUTED = {"family", "abbreviations", "scoring", "alarms", "columns", "ladder", "neighbours"}
 
 
 def _records(doc: Document, file: str, sections: tuple[_Section, ...]) -> Iterator[tuple[str, Path_, Any]]:

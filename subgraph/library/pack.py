@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 
+from subgraph.library.alarms import build_alarms
 from subgraph.library.knowledge import Columns, Ladder, Neighbours, Pack, Setting
 from subgraph.library.records import Link, Movement, Ratio, Term
 
@@ -55,6 +56,8 @@ def pack(
     )
     raw["columns"] = msgspec.Raw(encode(columns))
     raw["neighbours"] = msgspec.Raw(encode(Neighbours([(link.from_, link.to) for link in links])))
+    alarms = build_alarms(sections["red_flags"].values(), sections["complaints"].values())
+    raw["alarms"] = msgspec.Raw(encode(alarms))
     raw["ladder"] = msgspec.Raw(encode(_ladder(movements, links)))
     return Pack(
         version,

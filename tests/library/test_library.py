@@ -21,7 +21,8 @@ from subgraph.library.where import library_folder, record_files
 from subgraph.notation.ask import read_ask
 from subgraph.quantities import MOST
 from subgraph.ratios import evidence
-from subgraph.referral import hear, spoken_words
+from subgraph.library.alarms import spoken_words
+from subgraph.referral import hear
 
 FOLDER = library_folder()
 

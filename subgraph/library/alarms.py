@@ -1,0 +1,155 @@
+"""The phrases of the red flags, parsed once: from a word of free text to the phrases that it may belong to.
+
+A phrase is a row of groups; a group is a few words or stems of which one must be heard. Equal groups are stored once,
+so that hearing a word is a look-up, and only phrases with every group heard are looked at closely.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from subgraph.library.records import Complaint, RedFlag
+
+SHORTEST_MISSPELT = 5  # letters from which a slip of spelling is seen through
+_VOWELS = "aeiou"
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+class Phrase(msgspec.Struct, frozen=True, gc=False, array_like=True):
+    """One phrase: the position of its flag, and its groups by number."""
+
+    flag: int
+    groups: tuple[int, ...]
+
+
+class Alarms(msgspec.Struct, frozen=True, gc=False):
+    """All phrases, ready for hearing.
+
+    Parameters
+    ----------
+    words, stems : dict
+        Word, or beginning of a word, to the numbers of the groups that it satisfies.
+    phrases : list of Phrase
+        Strong and weak, in file order.
+    flags : list of (str, bool, list of list of str)
+        Id, whether a denial counts, and the false alarms as words.
+    profiles : list of (str, list of str)
+        Complaints that are always sent on: id and the words of one of its names.
+    """
+
+    words: dict[str, list[int]]
+    stems: dict[str, list[int]]
+    phrases: list[Phrase]
+    flags: list[tuple[str, bool, list[list[str]]]]
+    profiles: list[tuple[str, list[str]]]
+
+
+def plain_text(text: str) -> str:
+    """Lower-case ASCII, apostrophes dropped ("can't" is "cant")."""
+    for mark in "\N{RIGHT SINGLE QUOTATION MARK}\N{LEFT SINGLE QUOTATION MARK}\N{MODIFIER LETTER APOSTROPHE}`":
+        text = text.replace(mark, "'")
+    if not text.isascii():
+        text = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
+    return text.lower().replace("'", "")
+
+
+def spoken_tokens(text: str) -> Iterator[str]:
+    """Words of free text and the stops between them, in order."""
+    word = ""
+    for c in plain_text(text):
+        if c.isalnum():
+            word += c
+            continue
+        if word:
+            yield word
+            word = ""
+        if c in ".,;:!?\n":
+            yield c
+    if word:
+        yield word
+
+
+def spoken_words(text: str) -> list[str]:
+    """Lower-case words of free text, apostrophes dropped.
+
+    Examples
+    --------
+    >>> spoken_words("Can't feel it, T2B")
+    ['cant', 'feel', 'it', 't2b']
+    """
+    return [token for token in spoken_tokens(text) if token.isalnum()]
+
+
+def parse(phrase: str) -> list[tuple[str, ...]]:
+    """Split a phrase into groups of choices.
+
+    Examples
+    --------
+    >>> parse("numb* leg|thigh")
+    [('numb*',), ('leg', 'thigh')]
+    """
+    return [tuple(dict.fromkeys(group.replace("'", "").split("|"))) for group in phrase.lower().split()]
+
+
+def build_alarms(red_flags: Iterable[RedFlag], complaints: Iterable[Complaint]) -> Alarms:
+    """Parse all phrases of the red flags, and the names of complaints that are always sent on."""
+    numbers: dict[tuple[str, ...], int] = {}
+    phrases: list[Phrase] = []
+    flags: list[tuple[str, bool, list[list[str]]]] = []
+    for position, flag in enumerate(red_flags):
+        flags.append((flag.id, flag.denials_ok, [spoken_words(text) for text in flag.not_]))
+        for phrase in (*flag.phrases, *flag.weak):
+            groups = tuple(numbers.setdefault(group, len(numbers)) for group in parse(phrase))
+            phrases.append(Phrase(position, groups))
+    words: dict[str, list[int]] = {}
+    stems: dict[str, list[int]] = {}
+    for group, number in numbers.items():
+        for choice in group:
+            if choice.endswith("*"):
+                stems.setdefault(choice[:-1], []).append(number)
+            else:
+                words.setdefault(choice, []).append(number)
+    profiles = [(c.id, spoken_words(name)) for c in complaints if c.refer for name in (c.name, *c.also)]
+    return Alarms(words, stems, phrases, flags, profiles)
+
+
+def groups_of(alarms: Alarms, word: str) -> set[int]:
+    """Groups that a word satisfies, by itself or by its beginning."""
+    found = set(alarms.words.get(word, ()))
+    for end in range(1, len(word) + 1):
+        found.update(alarms.stems.get(word[:end], ()))
+    return found
+
+
+def misspelt(alarms: Alarms, word: str) -> set[int]:
+    """Groups of the words that this one may be a slip of: two letters swapped, one too many, too few, or a wrong vowel.
+
+    The first letter is taken as right. Words with a slip that are words of their own stand in the list
+    `own-word` of `words.yaml` and are not asked for here.
+    """
+    found: set[int] = set()
+    if len(word) + 1 < SHORTEST_MISSPELT or not word.isalpha():
+        return found
+    for near in _slips(word):
+        if len(near) >= SHORTEST_MISSPELT:
+            found.update(alarms.words.get(near, ()))
+            for end in range(SHORTEST_MISSPELT, len(near) + 1):
+                found.update(alarms.stems.get(near[:end], ()))
+    return found
+
+
+def _slips(word: str) -> Iterator[str]:
+    for i in range(1, len(word)):
+        head, tail = word[:i], word[i:]
+        yield head + tail[1:]
+        if len(tail) > 1:
+            yield head + tail[1] + tail[0] + tail[2:]
+        if tail[0] in _VOWELS:
+            for vowel in _VOWELS:
+                yield head + vowel + tail[1:]
+    for i in range(1, len(word) + 1):
+        for letter in _LETTERS:
+            yield word[:i] + letter + word[i:]
