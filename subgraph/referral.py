@@ -105,12 +105,11 @@ def hear(library: Library, text: str) -> Heard:
     if not said.words:
         return Heard((), ())
     alarms = library.alarms
-    own = frozenset(library.words["own-word"].words)
     places: dict[int, list[int]] = {}  # group to the positions of the words that satisfy it
     groups: dict[str, set[int]] = {}
     for i, word in enumerate(said.words):
         if word not in groups:
-            groups[word] = groups_of(alarms, word) or (set() if word in own else misspelt(alarms, word))
+            groups[word] = groups_of(alarms, word) or misspelt(alarms, word)
         for group in groups[word]:
             places.setdefault(group, []).append(i)
     found: dict[int, list[list[int]]] = {}

@@ -13,9 +13,7 @@ import msgspec
 
 from subgraph.library.records import Complaint, RedFlag
 
-SHORTEST_MISSPELT = 5  # letters from which a slip of spelling is seen through
-_VOWELS = "aeiou"
-_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+_VOWELS = frozenset("aeiou")
 
 
 class Phrase(msgspec.Struct, frozen=True, gc=False, array_like=True):
@@ -36,6 +34,8 @@ class Alarms(msgspec.Struct, frozen=True, gc=False):
         Strong and weak, in file order.
     flags : list of (str, bool, list of list of str)
         Id, whether a denial counts, and the false alarms as words.
+    misspelt : dict
+        Words that slips of spelling are looked for, to the numbers of their groups.
     profiles : list of (str, list of str)
         Complaints that are always sent on: id and the words of one of its names.
     """
@@ -44,6 +44,7 @@ class Alarms(msgspec.Struct, frozen=True, gc=False):
     stems: dict[str, list[int]]
     phrases: list[Phrase]
     flags: list[tuple[str, bool, list[list[str]]]]
+    misspelt: dict[str, list[int]]
     profiles: list[tuple[str, list[str]]]
 
 
@@ -94,7 +95,7 @@ def parse(phrase: str) -> list[tuple[str, ...]]:
     return [tuple(dict.fromkeys(group.replace("'", "").split("|"))) for group in phrase.lower().split()]
 
 
-def build_alarms(red_flags: Iterable[RedFlag], complaints: Iterable[Complaint]) -> Alarms:
+def build_alarms(red_flags: Iterable[RedFlag], complaints: Iterable[Complaint], often_misspelt: Iterable[str]) -> Alarms:
     """Parse all phrases of the red flags, and the names of complaints that are always sent on."""
     numbers: dict[tuple[str, ...], int] = {}
     phrases: list[Phrase] = []
@@ -113,7 +114,9 @@ def build_alarms(red_flags: Iterable[RedFlag], complaints: Iterable[Complaint]) 
             else:
                 words.setdefault(choice, []).append(number)
     profiles = [(c.id, spoken_words(name)) for c in complaints if c.refer for name in (c.name, *c.also)]
-    return Alarms(words, stems, phrases, flags, profiles)
+    alarms = Alarms(words, stems, phrases, flags, {}, profiles)
+    alarms.misspelt.update({word: sorted(groups_of(alarms, word)) for word in often_misspelt})
+    return alarms
 
 
 def groups_of(alarms: Alarms, word: str) -> set[int]:
@@ -125,31 +128,23 @@ def groups_of(alarms: Alarms, word: str) -> set[int]:
 
 
 def misspelt(alarms: Alarms, word: str) -> set[int]:
-    """Groups of the words that this one may be a slip of: two letters swapped, one too many, too few, or a wrong vowel.
+    """Groups of the words that this one is a slip of: two letters swapped, one too many, too few, or a wrong vowel.
 
-    The first letter is taken as right. Words with a slip that are words of their own stand in the list
-    `own-word` of `words.yaml` and are not asked for here.
+    The first letter is taken as right.
     """
     found: set[int] = set()
-    if len(word) + 1 < SHORTEST_MISSPELT or not word.isalpha():
-        return found
-    for near in _slips(word):
-        if len(near) >= SHORTEST_MISSPELT:
-            found.update(alarms.words.get(near, ()))
-            for end in range(SHORTEST_MISSPELT, len(near) + 1):
-                found.update(alarms.stems.get(near[:end], ()))
+    for right, groups in alarms.misspelt.items():
+        if right[0] == word[0] and abs(len(right) - len(word)) <= 1 and _is_slip(word, right):
+            found.update(groups)
     return found
 
 
-def _slips(word: str) -> Iterator[str]:
-    for i in range(1, len(word)):
-        head, tail = word[:i], word[i:]
-        yield head + tail[1:]
-        if len(tail) > 1:
-            yield head + tail[1] + tail[0] + tail[2:]
-        if tail[0] in _VOWELS:
-            for vowel in _VOWELS:
-                yield head + vowel + tail[1:]
-    for i in range(1, len(word) + 1):
-        for letter in _LETTERS:
-            yield word[:i] + letter + word[i:]
+def _is_slip(word: str, right: str) -> bool:
+    start = 0
+    while start < min(len(word), len(right)) and word[start] == right[start]:
+        start += 1
+    one, other = word[start:], right[start:]
+    if len(one) == len(other):
+        swapped = one[1:2] + one[:1] + one[2:] == other
+        return swapped or (one[1:] == other[1:] and one[:1] in _VOWELS and other[:1] in _VOWELS)
+    return one[1:] == other or one == other[1:]

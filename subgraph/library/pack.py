@@ -56,7 +56,9 @@ def pack(
     )
     raw["columns"] = msgspec.Raw(encode(columns))
     raw["neighbours"] = msgspec.Raw(encode(Neighbours([(link.from_, link.to) for link in links])))
-    alarms = build_alarms(sections["red_flags"].values(), sections["complaints"].values())
+    alarms = build_alarms(
+        sections["red_flags"].values(), sections["complaints"].values(), sections["words"]["misspelt"].words
+    )
     raw["alarms"] = msgspec.Raw(encode(alarms))
     raw["ladder"] = msgspec.Raw(encode(_ladder(movements, links)))
     return Pack(
