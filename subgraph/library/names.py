@@ -112,6 +112,13 @@ def build_index(records: Iterable[Named], abbreviations: Mapping[str, str]) -> N
     return NameIndex(exact, spelled)
 
 
+def exactly(text: str, index: NameIndex, abbreviations: Mapping[str, str]) -> str | None:
+    """The id of a name as it stands, or with its words made singular and short forms written out."""
+    if found := index.exact.get(plain_key(text)):
+        return found
+    return index.exact.get("".join(words(text))) or index.exact.get("".join(words(text, abbreviations)))
+
+
 def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, kind: str) -> Found:
     """Find what a name means.
 
@@ -133,11 +140,8 @@ def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, ki
     UnknownNameError
         None does; `nearest` lists up to three.
     """
-    if found := index.exact.get(plain_key(text)):
+    if found := exactly(text, index, abbreviations):
         return Found(found)
-    for table in ({}, abbreviations):
-        if found := index.exact.get("".join(words(text, table))):
-            return Found(found)
     asked = words(text, abbreviations)
     if not asked:
         raise UnknownNameError(f"no {kind} in '{text}'", mend="write its name")
