@@ -14,20 +14,21 @@ from subgraph.quantities import KG_PER_LB, M_PER_FT, M_PER_MI, Unit, number
 UNITS: dict[str, tuple[Unit, float]] = {
     **dict.fromkeys(("s", "sec", "secs", "second", "seconds"), ("s", 1.0)),
     **dict.fromkeys(("min", "mins", "minute", "minutes"), ("s", 60.0)),
-    **dict.fromkeys(("hr", "hrs", "hour", "hours"), ("s", 3600.0)),
+    **dict.fromkeys(("hour", "hours"), ("s", 3600.0)),
     **dict.fromkeys(("m", "meter", "meters", "metre", "metres", "mtr", "mtrs"), ("m", 1.0)),
     **dict.fromkeys(("k", "km", "kms", "kilometre", "kilometer", "kilometres", "kilometers"), ("m", 1000.0)),
     **dict.fromkeys(("mi", "mile", "miles"), ("m", M_PER_MI)),
     **dict.fromkeys(("ft", "feet", "foot", "'"), ("m", M_PER_FT)),
     **dict.fromkeys(("yd", "yds", "yard", "yards"), ("m", 0.9144)),
     **dict.fromkeys(("cal", "cals", "calorie", "calories", "kcal"), ("cal", 1.0)),
-    **dict.fromkeys(("rep", "reps", "repetition", "repetitions"), ("rep", 1.0)),
+    **dict.fromkeys(("rep", "reps", "repetition", "repetitions", "steps"), ("rep", 1.0)),
 }
-_PLAIN_UNITS = {u for u in UNITS if len(u) > 2 and u not in ("foot", "feet", "yds", "mtr", "hrs", "kms")}
+_PLAIN_UNITS = {u for u in UNITS if len(u) > 2 and u not in ("foot", "feet", "yds", "mtr", "kms", "steps")}
 _IN_PARTS = {"mi", "mile", "miles", "k", "km", "kilometre", "kilometer", "min", "minute", "minutes", "hour", "hours"}
 _KG = {
     **dict.fromkeys(("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), 1.0),
     **dict.fromkeys(("lb", "lbs", "pound", "pounds", "#"), KG_PER_LB),
+    **dict.fromkeys(("pood", "poods"), 16.38),  # of kettlebells; from memory
 }
 _LENGTHS = ('"', "inch", "inches", "in", "cm")
 _SIDES = tuple(f"{side}{s}" for side in ("side", "leg", "arm", "hand") for s in ("", "s")) + ("foot", "feet")
@@ -121,7 +122,7 @@ def _load_at(line: Line, start: int, end: int, notes: list[str]) -> float:
 
 def _after_load(line: Line, end: int) -> int:
     """Position behind a load, "each" and "per hand" included: of a pair each weighs that much."""
-    if line.says(end, "each", "ea", "apiece"):
+    if line.says(end, "each", "ea", "apiece") and not line.says(end + 1, *_SIDES):
         end += 1
     elif line.says(end, "per", "a", "/") and line.says(end + 1, "hand", "arm"):
         end += 2
@@ -150,6 +151,7 @@ def take_height(line: Line, notes: list[str]) -> None:
     """Take the height of a box or target out of a line."""
     for i in range(1, len(line.tokens)):
         to_target = line.tokens[i].text in ("ft", "feet", "foot", "'", "m") and line.says(i - 2, "to")
+        to_target |= line.tokens[i].text in ("ft", "feet", "foot", "'") and line.says(i - 2, "/")
         if not (line.number_at(i - 1) and (line.tokens[i].text in _LENGTHS or to_target)):
             continue
         start, end = i - 1, i + 1
@@ -206,7 +208,7 @@ def quantities(line: Line, not_counted: frozenset[str]) -> list[Quantity]:
     found: list[Quantity] = []
     i = 0
     while i < len(line.tokens):
-        quantity = _clock(line, i) or _written_out(line, i, not_counted) or _figures(line, i)
+        quantity = _clock(line, i) or _written_out(line, i, not_counted) or _figures(line, i, not_counted)
         if quantity is None:
             i += 1
             continue
@@ -230,7 +232,7 @@ def _clock(line: Line, i: int) -> Quantity | None:
             return None
         parts.append(line.tokens[end + 1].value)
         end += 2
-    if end < i + 2 or len(parts) > 3 or (len(parts) == 3 and parts[0] > 24):
+    if end < i + 2 or len(parts) > 3 or (len(parts) == 3 and parts[0] > 99):
         return None
     seconds = 0.0
     for part in parts:
@@ -280,15 +282,16 @@ def _unit(line: Line, i: int) -> tuple[int, Unit | None, float]:
     """Position behind a unit at `i`, with the unit; a hyphen may stand between ("90-second")."""
     at = i + 1 if line.says(i, "-") and line.glued(i) and line.glued(i + 1) else i
     token = line.at(at)
-    if token is None or token.text not in UNITS:
+    if token is None or token.text not in UNITS or (token.text == "'" and not line.glued(at)):
         return i, None, 1.0
-    if token.text == "'" and not line.glued(at):
-        return i, None, 1.0
+    after = line.at(at + 1)
+    if after and line.glued(at + 1) and (after.kind != "mark" or (after.text == "-" and not line.glued(at) and line.glued(at + 2))):
+        return i, None, 1.0  # "15 S2OH", "15 foot-assisted dips"
     unit, factor = UNITS[token.text]
     return at + 1, unit, factor
 
 
-def _figures(line: Line, i: int) -> Quantity | None:
+def _figures(line: Line, i: int, not_counted: frozenset[str]) -> Quantity | None:
     """Read a number, or numbers joined by a slash, hyphen, plus or commas, with their unit."""
     if not line.number_at(i) or (line.glued(i) and not _parts_from(line, i)):
         return None
@@ -306,10 +309,16 @@ def _figures(line: Line, i: int) -> Quantity | None:
     if sides:
         return sides
     unit_end, unit, factor = _unit(line, end)
-    if unit is None and end < len(line.tokens) and not _stands_alone(line, i, end, values[0]):
+    if unit is None and end < len(line.tokens) and not _stands_alone(line, i, end, not_counted):
         return None
     if i and line.says(i - 1, "-") and line.glued(i) and (i == 1 or not line.glued(i - 1)):
         raise AskError(f"the amount -{line.tokens[i].text} is negative", mend="give a positive number")
+    if unit and len(values) == 1 and line.says(unit_end, "/") and line.number_at(unit_end + 1):  # "500m/400m"
+        second_end, second, second_factor = _unit(line, unit_end + 2)
+        if second == unit:
+            said = line.text[line.tokens[i].start : line.tokens[second_end - 1].end].replace(" ", "")
+            low = line.tokens[unit_end + 1].value * second_factor
+            return Quantity(i, second_end, whole * factor, unit, "pair", low, said)
     said = line.text[line.tokens[i].start : line.tokens[end - 1].end].replace(" ", "")
     values = [v * factor for v in values]
     first, last = values[0], values[-1]
@@ -327,9 +336,10 @@ def _parts_from(line: Line, i: int) -> bool:
     before = line.tokens[i - 1]
     if before.text == "x":
         return i == 1 or not (line.glued(i - 1) and line.tokens[i - 2].kind == "word")
-    if before.text == "-":
-        return i == 1 or not line.glued(i - 1)
-    return before.kind == "mark" and before.text not in ".'/"
+    if before.text == "-":  # "-5", and "pull-ups-15" at the end of a line
+        parted = i == 1 or not line.glued(i - 1) or line.tokens[i - 2].kind == "mark"
+        return parted or (i + 1 == len(line.tokens) and line.tokens[i - 2].kind == "word")
+    return before.kind == "mark" and (i == 1 or before.text not in ".'/")
 
 
 def _number(line: Line, i: int) -> tuple[float, int]:
@@ -350,11 +360,12 @@ def _is_part(line: Line, i: int) -> bool:
     return under in (2, 3, 4, 8) and 0 < over < under and unit is not None and unit.text in _IN_PARTS
 
 
-def _stands_alone(line: Line, i: int, end: int, value: float) -> bool:
+def _stands_alone(line: Line, i: int, end: int, not_counted: frozenset[str]) -> bool:
     """Whether no letter hangs on a number: "2DB", "1-arm" and "3-way" are parts of names, "15burpees" is not."""
     after = line.tokens[end]
+    value = line.tokens[i].value
     if line.says(end, "-") and line.glued(end) and line.glued(end + 1):
-        return False
+        return i == 0 and value > 3 and not line.says(end + 1, *not_counted)
     if not line.glued(end) or after.kind != "word" or after.text == "x":
         return not (line.glued(end) and after.text in ("'", '"', "."))
     return i == 0 and value > 2

@@ -24,7 +24,7 @@ from subgraph.notation.amounts import (
     unit_elsewhere,
 )
 from subgraph.notation.scan import LONGEST, Line, clean
-from subgraph.quantities import MOST, Amount, Unit, number
+from subgraph.quantities import KG_PER_LB, MOST, Amount, Unit, number
 from subgraph.today import Ask
 
 __all__ = ["LONGEST", "UNIT_NAMES", "USUAL", "ReadAsk", "movement_named", "read_ask"]
@@ -105,10 +105,12 @@ def _counted_name(text: str, compiled: Compiled, notes: list[str]) -> _Reading |
     line = Line(text)
     numbers = quantities(line, _not_counted(compiled))
     for quantity in (numbers[:1] + numbers[-1:]) if numbers else []:
-        if quantity.unit is not None or quantity.shape == "sides":
+        foot = quantity.start == 0 and line.says(1, "foot", "feet")  # a length, or the first word of a name
+        if (quantity.unit is not None and not foot) or quantity.shape == "sides":
             continue
         if quantity.start == 0:
-            behind = quantity.end + 1 if line.says(quantity.end, "x", ":", "*") else quantity.end
+            behind = 1 if foot else quantity.end
+            behind += line.says(behind, "x", ":", "*")
             after = line.at(behind)
             rest = text[after.start :] if after and after.kind != "mark" else ""
         elif quantity.end == len(line.tokens):
@@ -119,8 +121,12 @@ def _counted_name(text: str, compiled: Compiled, notes: list[str]) -> _Reading |
         movement = _exact(rest, compiled)
         if movement is None:
             continue
+        if foot:
+            quantity.unit, quantity.value = None, line.tokens[0].value
         inside = _fitting(quantities(Line(rest), _not_counted(compiled)), movement)
-        if inside and "rep" not in movement.units:
+        if inside and "rep" in movement.units:
+            quantity.unit = "rep"  # "6 x 10 m shuttle"
+        elif inside:
             notes.append(f"{quantity.said} sets: the amounts are for one set")
             return _Reading(movement, inside, None, False)
         return _Reading(movement, quantity, None, False)
@@ -134,8 +140,8 @@ def _fitting(found: list[Quantity], movement: Movement) -> Quantity | None:
 def _in_pieces(text: str, compiled: Compiled, notes: list[str]) -> _Reading:
     """Load, height, sides and amount are taken out one after the other; the name is what is left."""
     line = Line(text)
-    if line.number_at(0) and line.says(1, ")", ".") and line.number_at(2):
-        line.take(0, 2)  # "1) 15 burpees"
+    if line.says(1, ")", ".") and line.number_at(2) and len(line.tokens[0].text) < 3:
+        line.take(0, 2)  # "1) 15 burpees", "A) 15 burpees"
     load_kg = take_load(line, notes)
     take_share_of_best(line, notes)
     take_height(line, notes)
@@ -148,7 +154,7 @@ def _in_pieces(text: str, compiled: Compiled, notes: list[str]) -> _Reading:
     if bare is not None:
         if movement.load is None or load_kg is not None:
             raise _more_than_one(text)
-        load_kg = bare
+        load_kg = _bare_load(bare, movement)
         notes.append(f"{number(bare)} after the name read as {number(bare)} kg")
     return _Reading(movement, quantity, load_kg, per_side)
 
@@ -258,6 +264,9 @@ class _Name(Struct):
         return self._told(*found, name, notes)
 
     def _told(self, movement: Movement, sure: bool, name: str, notes: list[str]) -> Movement:
+        known = {w for text in (movement.id, movement.name, *movement.also) for w in words(text)}
+        if any(w.isdigit() and w not in known for w in words(name)):
+            raise _more_than_one(self.line)  # a near spelling never swallows a number
         if not sure:
             notes.append(f"'{name}' read as {movement.name}")
         return movement
@@ -333,8 +342,7 @@ def _shaped(quantity: Quantity, value: float, per_side: bool, unit: Unit, notes:
     """One number out of a pair, range, scheme or sum, told."""
     said = quantity.said
     if quantity.shape == "range":
-        middle = (quantity.low + value) / 2
-        middle = math.ceil(middle) if unit in ("rep", "cal") else middle
+        middle = math.ceil((quantity.low + value) / 2)
         notes.append(f"{said} read as {Amount(middle, unit)}, the middle")
         return middle
     if quantity.shape == "pair" and not per_side:
@@ -375,6 +383,17 @@ def _given_load(load: str, notes: list[str]) -> float:
         shown = "".join(c for c in load[:20] if c.isprintable())
         raise AskError(f"the load '{shown}' is not understood", mend="write it as 43kg or 95lb")
     return load_kg
+
+
+def _bare_load(value: float, movement: Movement) -> float:
+    """A load without a unit: kilograms, unless pounds come nearer to what is usual."""
+    usual = movement.load.kg[0] if movement.load else value
+    if value <= 0 or abs(math.log(value * KG_PER_LB / usual)) < abs(math.log(value / usual)):
+        raise AskError(
+            f"{number(value)} after the name may be kilograms or pounds",
+            mend=f"write {number(value)}kg or {number(value)}lb",
+        )
+    return value
 
 
 def _check_load(movement: Movement, load_kg: float | None, compiled: Compiled) -> None:

@@ -140,7 +140,7 @@ class Line:
         end = -1
         for i, token in enumerate(self.tokens):
             lone = not (self.glued(i) and self.glued(i + 1))
-            if token.text in skip or (token.kind == "mark" and (token.text in ",;:()[]" or (lone and token.text in "-*+@./"))):
+            if token.text in skip or (token.kind == "mark" and (token.text in ",;:()[]" or (lone and token.text in "-*+@./\"'!"))):
                 end = -1
                 continue
             kept.append(("" if token.start == end else " ") + self.text[token.start : token.end])
