@@ -7,9 +7,12 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from typing import Annotated, Optional
+from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
+
+if TYPE_CHECKING:
+    from subgraph.errors import SubgraphError
 
 app = typer.Typer(
     add_completion=False,
@@ -218,6 +221,7 @@ def check_command(
     """
 
     def run() -> int:
+        import os.path
         from pathlib import Path
 
         from subgraph.checks import check_folder
@@ -225,8 +229,10 @@ def check_command(
         from subgraph.library.where import library_folder
 
         where = Path(folder) if folder else library_folder()
-        if not where.is_dir():
-            raise AskError(f"there is no folder '{folder}'", mend="give the folder that holds vocabulary.yaml")
+        if not os.path.isdir(where):  # unlike Path.is_dir, no error for a name beyond all lengths
+            raise AskError(
+                f"there is no folder '{str(folder)[:60]}'", mend="give the folder that holds vocabulary.yaml"
+            )
         problems = check_folder(where)
         errors = sum(p.severity == "error" for p in problems)
         if json:
@@ -274,11 +280,7 @@ def _answer(run: Callable[[], int], json: bool) -> None:
     try:
         code = run()
     except SubgraphError as error:
-        if json:
-            from subgraph.show.data import encode, error_data
-
-            print(encode(error_data(error)))
-        print(f"subgraph: {error}", file=sys.stderr)
+        _tell(error, json)
         raise typer.Exit(2) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
@@ -286,12 +288,33 @@ def _answer(run: Callable[[], int], json: bool) -> None:
         raise typer.Exit(code)
 
 
+def _tell(error: SubgraphError, json: bool) -> None:
+    if json:
+        from subgraph.show.data import encode, error_data
+
+        print(encode(error_data(error)))
+    print(f"subgraph: {error}", file=sys.stderr)
+
+
+_UsageError: type[Exception] = typer.BadParameter.__mro__[1]  # the parent of all that is wrong with a command line
+
+
 def main() -> None:
     """Entry point of the command."""
     import gc
 
     gc.disable()  # a command lives for a moment; collecting while the library is decoded costs more than it frees
-    app()
+    args = sys.argv[1:]
+    if not args or args == ["library"]:
+        args = [*args, "--help"]
+    try:
+        code = app(args, prog_name="subgraph", standalone_mode=False)
+    except _UsageError as error:
+        from subgraph.show.usage import usage_error
+
+        _tell(usage_error(error, args), "--json" in args)
+        code = 2
+    sys.exit(code or 0)
 
 
 if __name__ == "__main__":

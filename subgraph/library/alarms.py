@@ -95,7 +95,9 @@ def parse(phrase: str) -> list[tuple[str, ...]]:
     return [tuple(dict.fromkeys(group.replace("'", "").split("|"))) for group in phrase.lower().split()]
 
 
-def build_alarms(red_flags: Iterable[RedFlag], complaints: Iterable[Complaint], often_misspelt: Iterable[str]) -> Alarms:
+def build_alarms(
+    red_flags: Iterable[RedFlag], complaints: Iterable[Complaint], often_misspelt: Iterable[str]
+) -> Alarms:
     """Parse all phrases of the red flags, and the names of complaints that are always sent on."""
     numbers: dict[tuple[str, ...], int] = {}
     phrases: list[Phrase] = []

@@ -31,12 +31,19 @@ _KG = {
     **dict.fromkeys(("pood", "poods"), 16.38),  # of kettlebells; from memory
 }
 _LENGTHS = ('"', "inch", "inches", "in", "cm")
-_SIDES = tuple(f"{side}{s}" for side in ("side", "leg", "arm", "hand") for s in ("", "s")) + ("foot", "feet")
+_SIDES = ("side", "sides", "leg", "legs", "arm", "arms", "hand", "hands", "foot", "feet")
+_EACH_SIDE = (
+    (("on", "for"), ("each",), _SIDES),
+    (("e", "p"), ("/",), ("s",)),
+    (("l",), ("/",), ("r",)),
+    (("left",), ("and", "/", "+"), ("right",)),
+)
 _ONES = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
 _COUNTS = {
     **{word: n for n, word in enumerate(f"{_ONES} seventeen eighteen nineteen twenty".split())},
     **{"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "dozen": 12},
 }
+AMOUNT_WORDS = {*_COUNTS, "foot", "feet", "in", "inch"}  # words that stand for a number or a unit, or begin a name
 _PARTS = {"half": 0.5, "quarter": 0.25}
 
 
@@ -51,8 +58,8 @@ class Quantity(Struct):
         In `unit`, or bare.
     unit : str or None
         None where none is written.
-    shape : {'plain', 'pair', 'range', 'scheme', 'sum', 'sides'}
-        How it was written.
+    shape : {'plain', 'pair', 'range', 'scheme', 'sum', 'sides', 'one'}
+        How it was written; 'one' is a unit without a number ("a mile").
     low : float
         The second number of a pair or the first of a range.
     said : str
@@ -157,7 +164,9 @@ def take_height(line: Line, notes: list[str]) -> None:
         start, end = i - 1, i + 1
         if line.says(start - 1, "/") and line.number_at(start - 2):
             start -= 2
-        notes.append(f"height {line.text[line.tokens[start].start : line.tokens[i].end]}: the amounts do not look at it")
+        notes.append(
+            f"height {line.text[line.tokens[start].start : line.tokens[i].end]}: the amounts do not look at it"
+        )
         while line.says(start - 1, "@", "(", "to"):
             start -= 1
         if line.says(end, "box") and (end + 1 == len(line.tokens) or line.says(end + 1, ")")):
@@ -171,21 +180,16 @@ def take_height(line: Line, notes: list[str]) -> None:
 def take_sides(line: Line) -> bool:
     """Take "per side" in its many spellings out of a line; tell whether it stood there."""
     for i in range(len(line.tokens)):
-        start, end = i, 0
+        start, size = i, 0
         if line.says(i, "per", "each", "ea", "a", "/") and line.says(i + 1, *_SIDES):
-            end = i + 2
-            if line.says(i, "/") and line.says(i - 1, "e", "ea"):
-                start -= 1
-        elif line.says(i, "on", "for") and line.says(i + 1, "each") and line.says(i + 2, *_SIDES):
-            end = i + 3
-        elif line.says(i, "e", "l", "p") and line.says(i + 1, "/") and line.says(i + 2, "s", "r"):
-            end = i + 3
-        elif line.says(i, "left") and line.says(i + 1, "and", "/", "+") and line.says(i + 2, "right"):
-            end = i + 3
+            size = 2
+            start -= line.says(i, "/") and line.says(i - 1, "e", "ea")
+        elif any(all(line.says(i + k, *words) for k, words in enumerate(spelling)) for spelling in _EACH_SIDE):
+            size = 3
         elif line.says(i, "each", "ea") and i + 1 == len(line.tokens):
-            end = i + 1
-        if end:
-            line.take(start, end)
+            size = 1
+        if size:
+            line.take(start, i + size)
             return True
     return False
 
@@ -228,7 +232,7 @@ def _clock(line: Line, i: int) -> Quantity | None:
     if line.number_at(i):
         parts, end = [line.tokens[i].value], i + 1
     while line.says(end, ":") and line.glued(end + 1) and line.number_at(end + 1) and (not parts or line.glued(end)):
-        if len(line.tokens[end + 1].text) != 2 or line.tokens[end + 1].value >= 60 or not parts and end > i:
+        if len(line.tokens[end + 1].text) != 2 or line.tokens[end + 1].value >= 60 or (not parts and end > i):
             return None
         parts.append(line.tokens[end + 1].value)
         end += 2
@@ -261,7 +265,7 @@ def _written_out(line: Line, i: int, not_counted: frozenset[str]) -> Quantity | 
         return None
     if token.text in _IN_PARTS and len(token.text) > 3:  # "a mile run", "mile run"
         kind, factor = UNITS[token.text]
-        return Quantity(i, end + 1, factor, kind, "plain", 0.0, f"{token.text} read as 1 {token.text}")
+        return Quantity(i, end + 1, factor, kind, "one", 0.0, f"{token.text} read as 1 {token.text}")
     value, start = 0.0, end
     while (token := line.at(end)) is not None:
         if token.text in _COUNTS:
@@ -285,7 +289,11 @@ def _unit(line: Line, i: int) -> tuple[int, Unit | None, float]:
     if token is None or token.text not in UNITS or (token.text == "'" and not line.glued(at)):
         return i, None, 1.0
     after = line.at(at + 1)
-    if after and line.glued(at + 1) and (after.kind != "mark" or (after.text == "-" and not line.glued(at) and line.glued(at + 2))):
+    if (
+        after
+        and line.glued(at + 1)
+        and (after.kind != "mark" or (after.text == "-" and not line.glued(at) and line.glued(at + 2)))
+    ):
         return i, None, 1.0  # "15 S2OH", "15 foot-assisted dips"
     unit, factor = UNITS[token.text]
     return at + 1, unit, factor

@@ -12,9 +12,9 @@ from msgspec import Struct
 
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
-from subgraph.library.names import exactly, resolve, words
 from subgraph.library.records import Movement
 from subgraph.notation.amounts import (
+    AMOUNT_WORDS,
     Quantity,
     quantities,
     take_height,
@@ -23,7 +23,8 @@ from subgraph.notation.amounts import (
     take_sides,
     unit_elsewhere,
 )
-from subgraph.notation.scan import LONGEST, Line, clean
+from subgraph.notation.naming import Name, exact, loaded_forms, more_than_one, movement_named
+from subgraph.notation.scan import LONGEST, Line, Token, clean
 from subgraph.quantities import KG_PER_LB, MOST, Amount, Unit, number
 from subgraph.today import Ask
 
@@ -76,7 +77,7 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
     line = clean(text)
     notes: list[str] = []
     given_kg = _given_load(load, notes) if load else None
-    reading = _whole_name(line, compiled, notes) or _counted_name(line, compiled, notes)
+    reading = _whole_name(line, compiled) or _known_name(line, compiled, notes)
     if reading is None:
         reading = _in_pieces(line, compiled, notes)
     if given_kg is not None:
@@ -91,46 +92,69 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
 # --- three ways to read a line -------------------------------------------------------------------------------------
 
 
-def _whole_name(text: str, compiled: Compiled, notes: list[str]) -> _Reading | None:
+def _whole_name(text: str, compiled: Compiled) -> _Reading | None:
     """A line that is a name as it stands: what number it holds counts only with a unit that fits ("100 m dash")."""
-    movement = _exact(text, compiled)
+    movement = exact(text, compiled)
     if movement is None:
         return None
     inside = _fitting(quantities(Line(text), _not_counted(compiled)), movement)
     return _Reading(movement, inside, None, False)
 
 
-def _counted_name(text: str, compiled: Compiled, notes: list[str]) -> _Reading | None:
-    """A bare number before or behind a name that is known to the letter: nothing in it is a unit or a load."""
+def _known_name(text: str, compiled: Compiled, notes: list[str]) -> _Reading | None:
+    """A name with a number in it ("ring row 45") that is known to the letter, and an amount beside it."""
     line = Line(text)
-    numbers = quantities(line, _not_counted(compiled))
-    for quantity in (numbers[:1] + numbers[-1:]) if numbers else []:
-        foot = quantity.start == 0 and line.says(1, "foot", "feet")  # a length, or the first word of a name
-        if (quantity.unit is not None and not foot) or quantity.shape == "sides":
-            continue
-        if quantity.start == 0:
-            behind = 1 if foot else quantity.end
-            behind += line.says(behind, "x", ":", "*")
-            after = line.at(behind)
-            rest = text[after.start :] if after and after.kind != "mark" else ""
-        elif quantity.end == len(line.tokens):
-            before = quantity.start - 1 if line.says(quantity.start - 1, "x", ":", "*", "-") else quantity.start
-            rest = text[: line.tokens[before].start]
+    found = _span(line, compiled)
+    if found is None:
+        return None
+    start, end, movement = found
+    name = text[line.tokens[start].start : line.tokens[end - 1].end]
+    line.tokens[start:end] = [Token("name", "", line.tokens[start].start, line.tokens[end - 1].end)]
+    said: list[str] = []
+    reading, rest = _beside(line, movement, compiled, said)
+    if rest:
+        return None
+    inside = _fitting(quantities(Line(name), _not_counted(compiled)), movement)
+    if inside and reading.quantity and reading.quantity.unit is None:
+        if "rep" in movement.units:
+            reading.quantity.unit = "rep"  # "6 x 10 m shuttle"
         else:
-            continue
-        movement = _exact(rest, compiled)
-        if movement is None:
-            continue
-        if foot:
-            quantity.unit, quantity.value = None, line.tokens[0].value
-        inside = _fitting(quantities(Line(rest), _not_counted(compiled)), movement)
-        if inside and "rep" in movement.units:
-            quantity.unit = "rep"  # "6 x 10 m shuttle"
-        elif inside:
-            notes.append(f"{quantity.said} sets: the amounts are for one set")
-            return _Reading(movement, inside, None, False)
-        return _Reading(movement, quantity, None, False)
+            said.append(f"{reading.quantity.said} sets: the amounts are for one set")
+            reading.quantity = inside
+    reading.quantity = reading.quantity or inside
+    notes += said
+    return reading
+
+
+def _span(line: Line, compiled: Compiled) -> tuple[int, int, Movement] | None:
+    """The longest run of tokens that is a name with a number, or with what looks like a unit, in it."""
+    tokens, size = line.tokens, len(line.tokens)
+    odd = [i for i, t in enumerate(tokens) if t.kind == "number" or t.text in AMOUNT_WORDS]
+    for length in range(size - 1, 0, -1):
+        for start in range(size - length + 1):
+            if any(start <= i < start + length for i in odd):
+                name = line.text[tokens[start].start : tokens[start + length - 1].end]
+                if tokens[start].kind != "mark" and not name.isdigit() and (movement := exact(name, compiled)):
+                    return start, start + length, movement
     return None
+
+
+def _beside(line: Line, movement: Movement, compiled: Compiled, notes: list[str]) -> tuple[_Reading, str]:
+    """What stands beside a known name, and what of it is not understood."""
+    load_kg = take_load(line, notes)
+    take_share_of_best(line, notes)
+    take_height(line, notes)
+    per_side = take_sides(line)
+    quantity, bare = _the_amount(line, quantities(line, _not_counted(compiled)), notes)
+    line.tokens = [t for t in line.tokens if t.kind != "name"]
+    if bare is not None and load_kg is None and movement.load:
+        load_kg = _bare_load(bare, movement)
+        notes.append(f"{number(bare)} after the name read as {number(bare)} kg")
+    elif bare is not None:
+        raise more_than_one(line.text)
+    return _Reading(movement, quantity, load_kg, per_side), Name(
+        line.rest(_FILLER, ends_only=True), line.rest(_FILLER), ""
+    ).plain(compiled)[0]
 
 
 def _fitting(found: list[Quantity], movement: Movement) -> Quantity | None:
@@ -149,11 +173,11 @@ def _in_pieces(text: str, compiled: Compiled, notes: list[str]) -> _Reading:
     found = quantities(line, _not_counted(compiled))
     _refuse_two_items(line, found, text)
     quantity, bare = _the_amount(line, found, notes)
-    name = _Name(line.rest(), line.rest(_FILLER), text)
+    name = Name(line.rest(_FILLER, ends_only=True), line.rest(_FILLER), text)
     movement = name.movement(compiled, notes)
     if bare is not None:
         if movement.load is None or load_kg is not None:
-            raise _more_than_one(text)
+            raise more_than_one(text)
         load_kg = _bare_load(bare, movement)
         notes.append(f"{number(bare)} after the name read as {number(bare)} kg")
     return _Reading(movement, quantity, load_kg, per_side)
@@ -163,19 +187,13 @@ def _refuse_two_items(line: Line, found: list[Quantity], text: str) -> None:
     """Refuse a line where two numbers each stand before words of their own."""
     named = [q for q, after in zip(found, [*found, None][1:], strict=True) if _words_between(line, q, after)]
     if len(named) > 1:
-        raise AskError(
-            f"'{text[:40]}' holds more than one item or amount", mend="ask for one movement at a time"
-        )
+        raise AskError(f"'{text[:40]}' holds more than one item or amount", mend="ask for one movement at a time")
 
 
 def _words_between(line: Line, one: Quantity, other: Quantity | None) -> bool:
     end = other.start if other else len(line.tokens)
     between = [t.text for t in line.tokens[one.end : end] if t.kind == "word"]
     return bool([w for w in between if w not in _FILLER and w not in _SETS and len(w) > 1])
-
-
-def _more_than_one(text: str) -> AskError:
-    return AskError(f"'{text[:40]}' holds more than one amount", mend="ask for one movement at a time")
 
 
 def _the_amount(line: Line, found: list[Quantity], notes: list[str]) -> tuple[Quantity | None, float | None]:
@@ -197,7 +215,7 @@ def _the_amount(line: Line, found: list[Quantity], notes: list[str]) -> tuple[Qu
     if others:
         last = others[-1]
         if len(others) > 1 or last.unit or last.shape not in ("plain", "pair") or last.end != len(line.tokens):
-            raise _more_than_one(line.text)
+            raise more_than_one(line.text)
         bare = last.value
     if sets:
         notes.append(f"{sets.said or number(sets.value)} sets: the amounts are for one set")
@@ -224,89 +242,8 @@ def _counts_sets(line: Line, quantity: Quantity, found: list[Quantity]) -> bool:
     return quantity is found[-1] and line.says(quantity.start - 1, "x", "*")
 
 
-# --- the name ------------------------------------------------------------------------------------------------------
-
-
-class _Name(Struct):
-    """What is left of a line: with and without small words, and the line for messages."""
-
-    full: str
-    bare: str
-    line: str
-
-    def movement(self, compiled: Compiled, notes: list[str]) -> Movement:
-        """Find the movement, also where words of how hang on its name."""
-        if not self.bare:
-            raise AskError(
-                f"no movement in '{self.line[:60]}'",
-                mend='write its name after the amount, such as "15 toes-to-bar"',
-            )
-        plain, passed = self._without_how(compiled)
-        for name in dict.fromkeys((self.full, self.bare, plain)):
-            if movement := _exact(name, compiled):
-                if name == plain != self.bare:
-                    notes.append(f"'{passed}' passed over")
-                return movement
-        try:
-            found, name = _resolve(self.bare, compiled), self.bare
-        except AskError:
-            if not plain or plain == self.bare:
-                raise
-            try:
-                found, name = _resolve(plain, compiled), plain
-            except AskError:
-                pass
-            else:
-                notes.append(f"'{passed}' passed over")
-                movement, sure = found
-                return self._told(movement, sure, name, notes)
-            raise
-        return self._told(*found, name, notes)
-
-    def _told(self, movement: Movement, sure: bool, name: str, notes: list[str]) -> Movement:
-        known = {w for text in (movement.id, movement.name, *movement.also) for w in words(text)}
-        if any(w.isdigit() and w not in known for w in words(name)):
-            raise _more_than_one(self.line)  # a near spelling never swallows a number
-        if not sure:
-            notes.append(f"'{name}' read as {movement.name}")
-        return movement
-
-    def _without_how(self, compiled: Compiled) -> tuple[str, str]:
-        """The name without words of how, and those words."""
-        left = f" {self.bare.lower().replace('-', ' ')} "
-        passed = []
-        for phrase in sorted(compiled.library.words["how"].words, key=len, reverse=True):
-            wanted = f" {phrase.replace('-', ' ')} "
-            if wanted in left:
-                left = left.replace(wanted, " ")
-                passed.append(phrase)
-        return left.strip(), " ".join(passed)
-
-
-def _exact(name: str, compiled: Compiled) -> Movement | None:
-    id_ = exactly(name, compiled.names["movement"], compiled.library.abbreviations)
-    return compiled.library.movements[id_] if id_ else None
-
-
-def _resolve(name: str, compiled: Compiled) -> tuple[Movement, bool]:
-    found = resolve(name, compiled.names["movement"], compiled.library.abbreviations, kind="movement")
-    return compiled.library.movements[found.id], found.sure
-
-
 def _not_counted(compiled: Compiled) -> frozenset[str]:
     return frozenset(compiled.library.words["not-counted"].words)
-
-
-def movement_named(name: str, compiled: Compiled) -> Movement:
-    """The record that a bare name means.
-
-    Raises
-    ------
-    AskError
-        Unknown or ambiguous.
-    """
-    line = clean(name)
-    return _exact(line, compiled) or _resolve(line, compiled)[0]
 
 
 # --- the amount and the load ---------------------------------------------------------------------------------------
@@ -318,24 +255,21 @@ def _amount(reading: _Reading, notes: list[str]) -> tuple[Amount, bool]:
     if quantity is None:
         usual = Amount(USUAL[movement.unit], movement.unit)
         notes.append(f"no amount given: {usual} assumed")
-        value, unit, assumed = usual.value, usual.unit, True
+        value, unit = usual.value, usual.unit
     else:
-        value, unit, assumed = quantity.value, quantity.unit, False
-        per_side = quantity.shape == "pair" and quantity.low == value and movement.sides != "both"
+        unit = quantity.unit or movement.unit
+        per_side = quantity.shape == "pair" and quantity.low == quantity.value and movement.sides != "both"
         reading.per_side |= per_side
-        value = _shaped(quantity, value, per_side, unit or movement.unit, notes)
+        value = _shaped(quantity, quantity.value, per_side, unit, notes)
         if value <= 0:
             raise AskError(f"the amount {number(value)} is not positive", mend="give a positive number")
-        if unit is None:
-            unit = movement.unit
-            if unit != "rep":
-                notes.append(f"{number(value)} read as {UNIT_NAMES[unit]}")
+        if quantity.unit is None and unit != "rep":
+            notes.append(f"{number(value)} read as {UNIT_NAMES[unit]}")
     _check_amount(movement, value, unit)
     if reading.per_side:
         value *= 2
         notes.append(f"per side: {Amount(value, unit)} over both sides")
-        _check_amount(movement, value / 2, unit)
-    return Amount(value, unit), assumed
+    return Amount(value, unit), quantity is None
 
 
 def _shaped(quantity: Quantity, value: float, per_side: bool, unit: Unit, notes: list[str]) -> float:
@@ -349,9 +283,7 @@ def _shaped(quantity: Quantity, value: float, per_side: bool, unit: Unit, notes:
         notes.append(f"of {said} the first is taken")
     elif quantity.shape in ("scheme", "sum"):
         notes.append(f"{said} read as {number(value)} in all")
-    elif quantity.shape == "sides":
-        notes.append(said)
-    elif quantity.said.endswith(("mile", "hour", "minute", "kilometre", "kilometer")):
+    elif quantity.shape in ("sides", "one"):
         notes.append(said)
     return value
 
@@ -400,7 +332,7 @@ def _check_load(movement: Movement, load_kg: float | None, compiled: Compiled) -
     if load_kg is None:
         return
     if movement.load is None:
-        loaded = _loaded_forms(movement, compiled)
+        loaded = loaded_forms(movement, compiled)
         raise AskError(
             f"{number(round(load_kg, 1))} kg does not fit {movement.name}, which is done without a load",
             mend=("loaded forms: " + ", ".join(loaded))
@@ -410,20 +342,3 @@ def _check_load(movement: Movement, load_kg: float | None, compiled: Compiled) -
         )
     if not 0 < load_kg <= 500:
         raise AskError(f"a load of {number(load_kg)} kg is out of range", mend="give 0.5 to 500 kg")
-
-
-def _loaded_forms(movement: Movement, compiled: Compiled) -> list[str]:
-    """The same movement with a load, then loaded neighbours by how much they train alike."""
-    library = compiled.library
-    wanted = {w for text in (movement.id, *movement.name.split(" / ")) for w in words(text)}
-    linked = {end for link in library.links_at(movement.id) for end in (link.from_, link.to)}
-    scored = []
-    for other in library.movements.values():
-        if other.load is None:
-            continue
-        extra = len(set(words(other.id)) - wanted) if wanted <= set(words(other.id)) else None
-        alike = sum(min(share, other.pattern.get(pattern, 0)) for pattern, share in movement.pattern.items())
-        if extra is not None or other.id in linked:
-            weighted = abs(other.skill - movement.skill) + abs(other.strength - movement.strength)
-            scored.append((extra is None, extra if extra is not None else 0, -alike, weighted, other.id))
-    return [id_ for *_, id_ in sorted(scored)[:3]]

@@ -128,19 +128,28 @@ class Line:
         """Whether nothing stands between the token at a position and the one before it."""
         return 0 < i < len(self.tokens) and self.tokens[i - 1].end == self.tokens[i].start
 
-    def rest(self, skip: frozenset[str] = frozenset()) -> str:
+    def rest(self, skip: frozenset[str] = frozenset(), *, ends_only: bool = False) -> str:
         """What is left as text, in the spelling of the line, without marks that only part things.
 
         Parameters
         ----------
         skip : set of str
             Words to leave out as well.
+        ends_only : bool
+            Whether these words are kept in the middle.
         """
         kept: list[str] = []
         end = -1
+        inner = [i for i, t in enumerate(self.tokens) if t.kind != "mark" and t.text not in skip]
         for i, token in enumerate(self.tokens):
+            if ends_only and inner and inner[0] < i < inner[-1] and token.text in skip:
+                kept.append(f" {self.text[token.start : token.end]}")
+                end = token.end
+                continue
             lone = not (self.glued(i) and self.glued(i + 1))
-            if token.text in skip or (token.kind == "mark" and (token.text in ",;:()[]" or (lone and token.text in "-*+@./\"'!"))):
+            if token.text in skip or (
+                token.kind == "mark" and (token.text in ",;:()[]" or (lone and token.text in "-*+@./\"'!"))
+            ):
                 end = -1
                 continue
             kept.append(("" if token.start == end else " ") + self.text[token.start : token.end])
