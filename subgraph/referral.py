@@ -55,27 +55,37 @@ class _Said:
 
     def __init__(self, library: Library, text: str) -> None:
         self.words: list[str] = []
-        self.stops: set[int] = set()  # positions of the words that follow a stop: no denial reaches across one
+        self.stops: dict[int, str] = {}  # by the position of the word behind it; few denials reach across one
         for token in spoken_tokens(text):
             if token.isalnum():
                 self.words.append(token)
             else:
-                self.stops.add(len(self.words))
-        lists = library.words
-        self.denials = frozenset(lists["denial"].words)
-        self.undone = frozenset(lists["denial-undone"].words)
-        self.turns = frozenset(lists["turn"].words)
+                self.stops[len(self.words)] = token
+        self.lists = {id_: frozenset(words.words) for id_, words in library.words.items()}
 
     def denied(self, at: Sequence[int]) -> bool:
         """Whether a denial stands shortly before the first word of a match, with no turn ("but") between."""
-        first, last, words = min(at), max(at), self.words
-        for i in range(first, max(0, first - DENIAL_REACH) - 1, -1):
-            if i < first and words[i] in self.turns:
+        first, last = min(at), max(at)
+        words, lists = self.words, self.lists
+        for i in range(first, -1, -1):
+            near = first - i <= DENIAL_REACH
+            if i < first and words[i] in lists["turn"]:
                 return False
-            if i < first and words[i] in self.denials:
-                around = {*words[i + 1 : first], *words[last + 1 : last + 1 + DENIAL_REACH]}
-                return not around & self.undone
-            if i in self.stops:
+            if i < first and words[i] in lists["denial-of-all" if not near else "denial"]:
+                behind = words[last + 1 : last + 1 + DENIAL_REACH]
+                around = {*words[i + 1 : first], *behind}
+                return not around & lists["denial-undone"] and not lists["denial-undone-behind"].intersection(behind)
+            if i in self.stops and not (self.stops[i] == "," and self._of_all(i)):
+                return False
+        return False
+
+    def _of_all(self, i: int) -> bool:
+        """Whether the list that a comma at a position belongs to opens with a denial of all of it."""
+        while i and (i not in self.stops or self.stops[i] == ","):
+            i -= 1
+            if self.words[i] in self.lists["denial-of-all"]:
+                return True
+            if self.words[i] in self.lists["turn"]:
                 return False
         return False
 

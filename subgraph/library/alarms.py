@@ -54,7 +54,10 @@ def plain_text(text: str) -> str:
         text = text.replace(mark, "'")
     if not text.isascii():
         text = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    return text.lower().replace("'", "")
+    text = text.lower()
+    for tail in " .,;:!?\n":  # "her arm's gone" is "her arm is gone"
+        text = text.replace(f"'s{tail}", f" is{tail}")
+    return text.replace("'", "")
 
 
 def spoken_tokens(text: str) -> Iterator[str]:

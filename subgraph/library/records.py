@@ -29,7 +29,17 @@ IRRITABILITIES: tuple[Irritability, ...] = ("settled", "sore", "flared")
 Basis = Literal["practice", "measured", "modelled"]
 LinkKind = Literal["easier", "harder", "sideways"]
 Seen = Literal["primary", "secondary", "memory"]
-WordListId = Literal["how", "not-counted", "denial", "denial-undone", "turn", "misspelt", "no-plural"]
+WordListId = Literal[
+    "how",
+    "not-counted",
+    "denial",
+    "denial-undone",
+    "denial-undone-behind",
+    "denial-of-all",
+    "turn",
+    "misspelt",
+    "no-plural",
+]
 
 
 class Record(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, gc=False):
