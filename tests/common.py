@@ -332,7 +332,7 @@ def tiny_records() -> dict[str, Any]:
             for id_ in ("conditioning", "strength", "skill", "warm-up")
         ],
         "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
-        "scoring": {"least_score": 0.1, "wide_interval": 2.0, "harder_reach": 2},
+        "scoring": {"least_score": 0.1, "wide_interval": 2.0, "harder_reach": 2, "easily_learnt": 2},
         "complaints": [
             {
                 **PLAIN_COMPLAINT,

@@ -38,7 +38,6 @@ WordListId = Literal[
     "denial-of-all",
     "turn",
     "misspelt",
-    "no-plural",
 ]
 
 
@@ -306,6 +305,7 @@ class Scoring(Record, frozen=True, kw_only=True):
     least_score: Annotated[float, Meta(ge=0, le=1)]
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+    easily_learnt: Rank
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):
