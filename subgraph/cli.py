@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Optional
 import typer
 
 if TYPE_CHECKING:
-    from subgraph.errors import Problem
+    from subgraph.errors import Problem, SubgraphError
     from subgraph.library.compile import Compiled
     from subgraph.library.load import Loaded
 
@@ -304,6 +304,7 @@ def check_command(
     """
 
     def run() -> int:
+        import os.path
         from pathlib import Path
 
         from subgraph.checks import check_folder
@@ -311,12 +312,14 @@ def check_command(
         from subgraph.library.where import house_folder, library_folder
 
         where = Path(folder) if folder else library_folder()
-        if not where.is_dir():
-            raise AskError(f"there is no folder '{folder}'", mend="give the folder that holds vocabulary.yaml")
+        if not os.path.isdir(where):  # unlike Path.is_dir, no error for a name beyond all lengths
+            raise AskError(
+                f"there is no folder '{str(folder)[:60]}'", mend="give the folder that holds vocabulary.yaml"
+            )
         # A library folder given by name is checked for itself; the user's own house is not laid over it unasked.
         over = house_folder("none" if folder and house is None else house)
         laid = over[0] if over else None
-        if laid and not laid.is_dir():
+        if laid and not os.path.isdir(laid):
             raise AskError(f"there is no house folder '{laid}'", mend="make one with `subgraph library new-house DIR`")
         problems = check_folder(where, laid)
         errors = sum(p.severity == "error" for p in problems)
@@ -442,11 +445,7 @@ def _answer(run: Callable[[], int], json: bool) -> None:
     try:
         code = run()
     except SubgraphError as error:
-        if json:
-            from subgraph.show.data import encode, error_data
-
-            print(encode(error_data(error)))
-        print(f"subgraph: {error}", file=sys.stderr)
+        _tell(error, json)
         raise typer.Exit(2) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
@@ -454,12 +453,33 @@ def _answer(run: Callable[[], int], json: bool) -> None:
         raise typer.Exit(code)
 
 
+def _tell(error: SubgraphError, json: bool) -> None:
+    if json:
+        from subgraph.show.data import encode, error_data
+
+        print(encode(error_data(error)))
+    print(f"subgraph: {error}", file=sys.stderr)
+
+
+_UsageError: type[Exception] = typer.BadParameter.__mro__[1]  # the parent of all that is wrong with a command line
+
+
 def main() -> None:
     """Entry point of the command."""
     import gc
 
     gc.disable()  # a command lives for a moment; collecting while the library is decoded costs more than it frees
-    app()
+    args = sys.argv[1:]
+    if not args or args == ["library"]:
+        args = [*args, "--help"]
+    try:
+        code = app(args, prog_name="subgraph", standalone_mode=False)
+    except _UsageError as error:
+        from subgraph.show.usage import usage_error
+
+        _tell(usage_error(error, args), "--json" in args)
+        code = 2
+    sys.exit(code or 0)
 
 
 if __name__ == "__main__":

@@ -75,7 +75,14 @@ _HOME = {
     "postures": "postures.yaml",
     "situations": "situations.yaml",
     "rungs": "rungs.yaml",
+    "words": "words.yaml",
 }
+
+
+def _real_words() -> list[dict[str, Any]]:
+    """The word lists as shipped: they are plain English, the same for any library."""
+    found: list[dict[str, Any]] = yaml.safe_load((ROOT / "library" / "words.yaml").read_text(encoding="utf-8"))["words"]
+    return found
 
 
 def movement(id_: str, **fields: Any) -> dict[str, Any]:
@@ -332,6 +339,7 @@ def tiny_records() -> dict[str, Any]:
             "good_score": 0.4,
             "wide_interval": 2.0,
             "harder_reach": 2,
+            "easily_learnt": 2,
             "degrees": {
                 **dict.fromkeys(("second_hand", "other_intent", "no_obstacle_named", "other_obstacle"), 0.5),
                 **{"few_pages": 0.25, "from_memory": 0.5, "well_known": 6, "well_linked": 18, "long_list": 8},
@@ -401,6 +409,7 @@ def tiny_records() -> dict[str, Any]:
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
         "situations": [],
         "rungs": [],
+        "words": _real_words(),
     }
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 import msgspec
 
 from subgraph.library import records as r
+from subgraph.library.alarms import Alarms
 from subgraph.quantities import Unit
 
 if TYPE_CHECKING:
@@ -204,6 +205,8 @@ SECTIONS: dict[str, Any] = {
     "abbreviations": dict[str, str],
     "house": r.House,
     "red_flag_levels": dict[str, r.RedFlagLevel],
+    "words": dict[str, r.WordList],
+    "alarms": Alarms,
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": dict[str, msgspec.Raw],
@@ -249,6 +252,8 @@ class Library:
     postures: Mapping[str, r.Postures]
     sources: Mapping[str, r.Source]
     house: r.House
+    words: dict[str, r.WordList]
+    alarms: Alarms
     columns: Columns
     ladder: Ladder
     neighbours: dict[str, msgspec.Raw]

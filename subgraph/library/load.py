@@ -172,6 +172,7 @@ _FILES: dict[str, tuple[Section, ...]] = {
     "cautions.yaml": (Section("cautions", r.Caution),),
     "postures.yaml": (Section("postures", r.Postures),),
     "sources.yaml": (Section("sources", r.Source),),
+    "words.yaml": (Section("words", r.WordList),),
 }
 _OPTIONAL = {"postures.yaml", "rungs.yaml", "situations.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
@@ -335,10 +336,17 @@ def read_parts(folder: Path) -> Parts:
         parts.problems.append(
             Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing")
         )
+    if "words.yaml" in seen_files and not parts.problems:
+        lists = parts.collected.get("words", {})
+        parts.problems += [
+            Problem("words.yaml", 1, 1, "-", "words", f"list '{id_}' is missing", "restore it", "field-missing")
+            for id_ in typing.get_args(r.WordListId)
+            if id_ not in lists
+        ]
     return parts
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "house", "columns", "ladder", "neighbours"}
+_COMPUTED = {"family", "abbreviations", "scoring", "alarms", "house", "columns", "ladder", "neighbours"}
 
 
 def records_in(doc: Document, file: str, sections: tuple[Section, ...]) -> Iterator[tuple[str, Path_, Any]]:

@@ -27,6 +27,16 @@ IRRITABILITIES: tuple[Irritability, ...] = ("settled", "sore", "flared")
 Basis = Literal["practice", "measured", "modelled"]
 LinkKind = Literal["easier", "harder", "sideways"]
 Seen = Literal["primary", "secondary", "memory"]
+WordListId = Literal[
+    "how",
+    "not-counted",
+    "denial",
+    "denial-undone",
+    "denial-undone-behind",
+    "denial-of-all",
+    "turn",
+    "misspelt",
+]
 
 
 class Record(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, gc=False):
@@ -337,6 +347,7 @@ class Scoring(Record, frozen=True, kw_only=True):
     good_score: Distance
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+    easily_learnt: Rank
     degrees: Degrees
 
 
@@ -452,6 +463,14 @@ class RedFlag(Record, frozen=True, kw_only=True, rename={"not_": "not"}):
     not_: tuple[Text, ...] = ()
     seen: Seen = "memory"
     sources: tuple[SourceId, ...]
+
+
+class WordList(Record, frozen=True, kw_only=True):
+    """Words that decide how a sentence is read, or a name written."""
+
+    id: WordListId
+    about: Text
+    words: tuple[Name, ...]
 
 
 class Caution(Record, frozen=True, kw_only=True):
