@@ -224,7 +224,7 @@ def test_laplacian_rows_sum_to_nought() -> None:
 
 def _fresh(monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
     """Forget what is solved in memory, and keep the cache in another folder."""
-    monkeypatch.setattr("subgraph.ratios._solved", {})
+    monkeypatch.setattr("subgraph.ratios.store._solved", {})
     monkeypatch.setenv("SUBGRAPH_CACHE", str(folder))
 
 
@@ -250,7 +250,7 @@ def test_second_process_need_not_solve_again(library: Library, tmp_path: Path, m
     def refuse(edges: object) -> Network:
         raise AssertionError("solved again although all was stored")
 
-    monkeypatch.setattr("subgraph.ratios.solve", refuse)
+    monkeypatch.setattr("subgraph.ratios.store.solve", refuse)
     for name in names[::50]:
         between(network_of(library, "effort"), name, CLOCK)
 
@@ -269,20 +269,20 @@ def test_interval_holds_four_in_five() -> None:
 
 def test_chain_rests_wholly_on_each_of_its_rules() -> None:
     edges = [edge("a", "b", 2, 0.1), edge("b", "c", 3, 0.5), edge("c", "d", 2)]
-    shares = evidence_shares(edges, solve(edges), "a", "c")
+    shares = evidence_shares(solve(edges), "a", "c")
     assert {s.edge.source: round(s.share, 3) for s in shares} == {"a-b-2": 1.0, "b-c-3": 1.0}
 
 
 def test_parallel_rules_share_by_their_weights() -> None:
     edges = [edge("a", "b", 2, 0.2), edge("a", "b", 3, 0.4)]
-    shares = evidence_shares(edges, solve(edges), "a", "b")
+    shares = evidence_shares(solve(edges), "a", "b")
     assert [s.edge.source for s in shares] == ["a-b-2", "a-b-3"]
     assert [s.share for s in shares] == pytest.approx([4 / 5, 1 / 5], rel=1e-3)
 
 
 def test_rules_of_another_part_have_no_share() -> None:
     edges = [edge("a", "b", 2), edge("x", "y", 3)]
-    assert [s.edge.source for s in evidence_shares(edges, solve(edges), "a", "b")] == ["a-b-2"]
+    assert [s.edge.source for s in evidence_shares(solve(edges), "a", "b")] == ["a-b-2"]
 
 
 def test_stated_sigma_is_taken_as_it_is() -> None:
