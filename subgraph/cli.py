@@ -236,7 +236,9 @@ def check_command(
         else:
             for problem in problems:
                 print(f"{problem.severity}: {problem}")
-            print(f"{errors} errors, {len(problems) - errors} warnings")
+            warnings = sum(p.severity == "warning" for p in problems)
+            notes = len(problems) - errors - warnings
+            print(f"{errors} errors, {warnings} warnings" + (f", {notes} notes" if notes else ""))
         return 2 if errors else 0
 
     _answer(run, json)

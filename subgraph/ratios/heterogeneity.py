@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING, Literal
 import msgspec
 from msgspec import Struct
 
-from subgraph.ratios.dependence import IDLE, counted_once, groups, parts
+from subgraph.ratios.dependence import counted_once, groups, parts
 from subgraph.ratios.evidence import Edge
 
 if TYPE_CHECKING:
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
 Scope = Literal["pair", "all"]
 _NOUGHT = 1e-9
+_SEEN = 0.1  # of what a piece of evidence can be off on its own, the least that must show for tau2 to be told from it
 
 
 class Fit(Struct, frozen=True):
@@ -156,15 +157,15 @@ def quarrel(fitted: Fit, members: Sequence[int] | None = None) -> Quarrel:
     -------
     Quarrel
         tau2 is ``max(0, (Q - freedom) / C)`` with C what Q grows by per unit of tau2; nought where nothing else speaks
-        of the pair.
+        of the pair, or where the errors of one run cancel in its residual.
     """
     at = slice(None) if members is None else list(members)
     weight = fitted.weight[at]
     q = float((weight * fitted.residual[at] ** 2).sum())
     freedom = float((weight * fitted.expected[at]).sum())
     per_tau2 = float((weight * fitted.spread[at]).sum())
-    least = 10 * IDLE * float(fitted.stated[at].sum())  # idle evidence speaks through others of its run
-    return Quarrel(q, freedom, max(0.0, (q - freedom) / per_tau2) if per_tau2 > least else 0.0)
+    seen = per_tau2 > _SEEN * float((weight * fitted.own[at] ** 2).sum()) > _NOUGHT * float(fitted.stated[at].sum())
+    return Quarrel(q, freedom, max(0.0, (q - freedom) / per_tau2) if seen else 0.0)
 
 
 def widened(edges: Sequence[Edge], *, scope: Scope = "pair") -> list[Edge]:

@@ -140,7 +140,8 @@ def why_not_data(answer: WhyNot) -> dict[str, Any]:
 def problems_data(problems: Iterable[Problem]) -> dict[str, Any]:
     """Problems of `library check`."""
     found = [p.as_dict() for p in problems]
-    return {"problems": found, "errors": sum(p["severity"] == "error" for p in found)}
+    count = {f"{kind}s": sum(p["severity"] == kind for p in found) for kind in ("error", "warning", "note")}
+    return {"problems": found, **count}
 
 
 def error_data(error: SubgraphError) -> dict[str, Any]:
