@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
+from subgraph.library.knowledge import Library
 from subgraph.ratios import EQUALISERS, Edge, Equaliser, evidence, node
 from subgraph.ratios.heterogeneity import Fault, faults
 
@@ -91,16 +92,14 @@ def residuals(site: Site) -> Iterator[Problem]:
     does not close.
     """
     by_id = {r.id: r for r in site.library.ratios}
-    loudest: dict[str, tuple[Fault, Equaliser]] = {}
-    for equaliser in EQUALISERS:
-        for fault in faults(evidence(site.library, equaliser)):
-            if abs(fault.z) > max(
-                RESIDUAL, abs(loudest[fault.edge.source][0].z) if fault.edge.source in loudest else 0
-            ):
-                loudest[fault.edge.source] = fault, equaliser
-    for fault, equaliser in loudest.values():
+    told: set[frozenset[str]] = set()
+    for fault, equaliser, edges in _loudest(site.library):
         edge = fault.edge
-        cycle = broken_cycle(edge, evidence(site.library, equaliser))
+        cycle = broken_cycle(edge, edges)
+        members = frozenset(e.source for e in (edge, *cycle))
+        if members in told:
+            continue
+        told.add(members)
         way = " and ".join(f"{e.source} ({by_id[e.source].ratio:g}, {site.where('ratios', e.source)})" for e in cycle)
         yield site.problem(
             "ratios",
@@ -112,6 +111,18 @@ def residuals(site: Site) -> Iterator[Problem]:
             rule="ratio-residual",
             severity="note",
         )
+
+
+def _loudest(library: Library) -> list[tuple[Fault, Equaliser, list[Edge]]]:
+    """Faults beyond `RESIDUAL`, each where it is largest; of equals the weaker evidence first."""
+    found: dict[str, tuple[Fault, Equaliser, list[Edge]]] = {}
+    for equaliser in EQUALISERS:
+        edges = evidence(library, equaliser)
+        for fault in faults(edges):
+            before = found.get(fault.edge.source)
+            if abs(fault.z) > (abs(before[0].z) if before else RESIDUAL):
+                found[fault.edge.source] = fault, equaliser, edges
+    return sorted(found.values(), key=lambda f: (-round(abs(f[0].z), 2), -f[0].edge.sigma, f[0].edge.source))
 
 
 def broken_cycle(edge: Edge, edges: list[Edge]) -> list[Edge]:
