@@ -43,6 +43,7 @@ Limits = Annotated[
 IntentFlag = Annotated[Optional[str], typer.Option("--intent", help="skill, strength, conditioning or warm-up")]  # noqa: UP045
 Says = Annotated[str, typer.Option("--says", help="What the member says, in plain words")]
 LoadFlag = Annotated[str, typer.Option("--load", help="Load as written: 43kg, 95lb")]
+Explain = Annotated[bool, typer.Option("--explain", help="Which evidence carries how much of each amount")]
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
 
 
@@ -63,6 +64,7 @@ def options_command(
     says: Says = "",
     load: LoadFlag = "",
     top: Annotated[int, typer.Option("--top", min=1, max=20, help="How many options")] = 3,
+    explain: Explain = False,
     json: Json = False,
 ) -> None:
     """What instead, how many, and why.
@@ -95,13 +97,13 @@ def options_command(
         if json:
             from subgraph.show.data import answer_data, encode
 
-            data = answer_data(base.library, answer)
+            data = answer_data(base.library, answer, explain=explain)
             data["read"] = notes
             print(encode(data))
         else:
             from subgraph.show.text import Style, answer_text
 
-            print(answer_text(base.library, answer, situation.today, notes, Style.for_output()))
+            print(answer_text(base.library, answer, situation.today, notes, Style.for_output(), explain=explain))
         return 0 if answer.outcome in ("options", "as-written") else 1
 
     _answer(run, json)
