@@ -208,10 +208,8 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
         if not maxima:
             return Much("rep", equal, given)
         low, high = (of_maxima * end / maxima.ratio for end in maxima.band)
-        note = (
-            f"load by the ratio of maxima, {number(round(low))} to {_kg(high, hands[1])}: adjust the load, not the reps"
-        )
-        return Much("rep", equal, given, False, note)
+        band = f"{_kg(low, hands[1]).removesuffix(' kg')} to {_kg(high, 1)}"
+        return Much("rep", equal, given, False, f"equal effort is {band}: adjust the load, not the reps", maxima)
     reps = max(1.0, ask.amount.value * equal.value)
     more, still_more = (reps_at_load(reps, light * math.exp(s)) for s in (0.0, LOAD_SIGMA))
     if more is None or still_more is None:  # heavier than one repetition of it by the chart

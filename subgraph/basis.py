@@ -10,11 +10,12 @@ from msgspec import Struct
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement, Ratio
 from subgraph.quantities import Unit, number
-from subgraph.ratios import CLOCK, Z_90, Equal, Network, Share, evidence_shares, node, ratio_between, sigma_of
+from subgraph.ratios import CLOCK, Z_90, Equal, Network, node, ratio_between, sigma_of
 from subgraph.today import Ask
 
 if TYPE_CHECKING:
     from subgraph.models.lifts import LiftRatio
+    from subgraph.ratios.flow import Share
 
 CARRIES = 0.10  # share of an answer from which a source is said to be behind it
 _VIA = 0.25  # share of an answer from which a movement on the way is named
@@ -75,15 +76,16 @@ def basis_of(library: Library, network: Network, ask: Ask, other: Movement, unit
     Returns
     -------
     (tuple of str, str)
-        Ids in `sources.yaml`, those with rules for the very pair first, then what carries most; words for the coach.
+        Ids in `sources.yaml`, of the rules for the very pair, or else of what carries at least `CARRIES`; words for the
+        coach.
     """
     start, end = node(ask.movement, ask.amount.unit), node(other.id, unit)
     direct = [r for r in library.ratios_at(ask.movement) if {start, end} == set(_ends(r))]
+    if direct:  # no need to trace the flow, which costs more than the rest
+        return tuple(dict.fromkeys(r.source for r in direct)), _directly(direct, start)
     shares = _shares(network, start, end)
-    carried = [s.edge.cites for s in shares if s.share >= CARRIES]
-    sources = tuple(dict.fromkeys([*(r.source for r in direct), *carried])) or ("common-practice",)
-    if direct:
-        return sources, _directly(direct, start)
+    carried = dict.fromkeys(s.edge.cites for s in shares if s.share >= CARRIES)
+    sources = tuple(carried) or ("common-practice",)
     if ask.by_the_clock or not shares:
         return sources, "the same time under work"
     return sources, _by_way(library, shares, start, end)
@@ -134,6 +136,8 @@ def basis_of_maxima(library: Library, asked: Movement, other: Movement, row: Lif
 
 
 def _shares(network: Network, start: str, end: str) -> list[Share]:
+    from subgraph.ratios.flow import evidence_shares
+
     if start == end or ratio_between(network, start, end) is None:
         return []
     return evidence_shares(network, start, end)

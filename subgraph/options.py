@@ -309,6 +309,7 @@ def _option(
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
     step = stimulus.links.get(other.id)
+    basis: tuple[str, ...]
     if much.maxima:
         piece = basis_of_maxima(library, asked, other, much.maxima)
         basis, text = (piece.source,), f"rep for rep, load by the lifts' maxima ({piece.basis}, {piece.worth})"

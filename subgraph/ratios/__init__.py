@@ -26,7 +26,6 @@ from subgraph.ratios.evidence import (
     node,
     sigma_of,
 )
-from subgraph.ratios.flow import Share, evidence_shares
 from subgraph.ratios.network import Equal, Network, laplacian, ratio_between, solve
 from subgraph.ratios.store import network_of
 
@@ -44,9 +43,7 @@ __all__ = [
     "Equal",
     "Equaliser",
     "Network",
-    "Share",
     "evidence",
-    "evidence_shares",
     "laplacian",
     "network_of",
     "node",

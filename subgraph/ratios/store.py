@@ -12,7 +12,7 @@ from subgraph.ratios.evidence import Equaliser, evidence
 from subgraph.ratios.network import Network, Threads, solve
 
 _CODE = ("evidence", "dependence", "heterogeneity", "network", "store")
-_BLOCK = 64  # rows of the matrix kept in one file
+_BLOCK = 32  # rows of the matrix kept in one file
 _solved: dict[tuple[str, Equaliser], Network] = {}
 
 

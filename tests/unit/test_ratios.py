@@ -26,7 +26,6 @@ from subgraph.ratios import (
     Equal,
     Network,
     evidence,
-    evidence_shares,
     laplacian,
     network_of,
     node,
@@ -34,6 +33,7 @@ from subgraph.ratios import (
     sigma_of,
     solve,
 )
+from subgraph.ratios.flow import evidence_shares
 from tests.common import PLAIN_RATIO, load_tiny
 
 FLOAT32 = 1e-4  # variances are kept as float32
