@@ -237,4 +237,4 @@ def faults(edges: Sequence[Edge]) -> list[Fault]:
         if variance > _NOUGHT / float(fitted.stated[k]) and own > _NOUGHT:
             off = float(fitted.residual[k])
             found.append(Fault(edge, off / variance**0.5, edge.log_ratio - off / own))
-    return sorted(found, key=lambda f: (-abs(f.z), f.edge.source))
+    return sorted(found, key=lambda f: (-round(abs(f.z), 6), f.edge.source))

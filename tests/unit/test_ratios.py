@@ -34,6 +34,7 @@ from subgraph.ratios import (
     solve,
 )
 from subgraph.ratios.flow import evidence_shares
+from subgraph.ratios.heterogeneity import widened
 from tests.common import PLAIN_RATIO, load_tiny
 
 FLOAT32 = 1e-4  # variances are kept as float32
@@ -231,7 +232,7 @@ def _fresh(monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
 def test_stored_network_answers_as_the_solved_one(
     library: Library, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    solved = solve(evidence(library, "effort"))
+    solved = solve(widened(evidence(library, "effort")))
     _fresh(monkeypatch, tmp_path)
     network_of(library, "effort")
     _fresh(monkeypatch, tmp_path)
@@ -283,6 +284,17 @@ def test_parallel_rules_share_by_their_weights() -> None:
 def test_rules_of_another_part_have_no_share() -> None:
     edges = [edge("a", "b", 2), edge("x", "y", 3)]
     assert [s.edge.source for s in evidence_shares(solve(edges), "a", "b")] == ["a-b-2"]
+
+
+def test_shares_of_a_chain_with_a_side_way_add_up_to_the_ratio() -> None:
+    edges = [edge("a", "b", 2, 0.2), edge("b", "c", 3, 0.3), edge("a", "c", 7, 0.5), edge("c", "d", 5)]
+    network = solve(edges)
+    shares = {s.edge.source: s.share for s in evidence_shares(network, "a", "c")}
+    assert "c-d-5" not in shares
+    assert shares["a-b-2"] == pytest.approx(shares["b-c-3"], rel=1e-3)
+    assert shares["a-b-2"] + shares["a-c-7"] == pytest.approx(1, rel=1e-3)
+    pooled = shares["a-b-2"] * math.log(6) + shares["a-c-7"] * math.log(7)
+    assert math.log(between(network, "a", "c").value) == pytest.approx(pooled, rel=1e-3)
 
 
 def test_stated_sigma_is_taken_as_it_is() -> None:
