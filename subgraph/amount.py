@@ -127,26 +127,38 @@ def how_much(filter_: Filter, ask: Ask, other: Movement, network: Network, equal
     asked = filter_.library.movements[ask.movement]
     unit, equal = best_unit(ask, other, network)
     if equal is None:
-        unit, equal = equal_time(ask, asked, other, filter_.today, equaliser)
-        return Much(unit, equal, _load(filter_, ask, asked, other), True, NO_EVIDENCE)
+        equal = equal_time(ask, asked, other, filter_.today, equaliser)
+        note = NO_EVIDENCE if equal else NO_PACE
+        return Much(other.unit, equal or UNKNOWN, _load(filter_, ask, asked, other), True, note)
     if ask.load_kg is None or asked.load is None or other.load is None or unit != "rep" or ask.amount.unit != "rep":
         return Much(unit, equal, _load(filter_, ask, asked, other))
     return with_load(filter_, ask, asked, other, equal, equaliser)
 
 
 NO_EVIDENCE = "no evidence joins the two: equal time under work, judge the first set"
+NO_PACE = "no evidence and no pace joins the two: one for one, judge the first set"
+UNKNOWN = Equal(1.0, math.log(4) / Z_80)  # one for one, fourfold either way
 
 
-def equal_time(ask: Ask, asked: Movement, other: Movement, today: Today, equaliser: Equaliser) -> tuple[Unit, Equal]:
-    """Equal time under work at the member's paces; one for one, fourfold either way, where a pace is missing."""
+def equal_time(ask: Ask, asked: Movement, other: Movement, today: Today, equaliser: Equaliser) -> Equal | None:
+    """Units of the substitute that take as long as one unit asked, at the member's paces.
+
+    Parameters
+    ----------
+    ask, asked, other, today, equaliser
+        As for `how_much`; `today` gives the level.
+
+    Returns
+    -------
+    Equal or None
+        As uncertain as two paces are in the network; None where a pace is missing.
+    """
     paces = []
     for movement, unit in ((asked, ask.amount.unit), (other, other.unit)):
         pace = movement.pace(unit, today.level or "regular")
         paces.append(pace if pace is not None else movement.pace(unit))
     one, many = paces
-    if one is None or many is None:
-        return other.unit, Equal(1.0, math.log(4) / Z_80)
-    return other.unit, Equal(one / many, math.sqrt(2) * TIME_SIGMA[equaliser])
+    return None if one is None or many is None else Equal(one / many, math.sqrt(2) * TIME_SIGMA[equaliser])
 
 
 # Loads closer than this (as logs) can't be told apart: what people differ in their ratio of one lift to another
@@ -175,10 +187,10 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
     For equal effort, where a ratio of maxima is known for the two lifts, that decides instead: at that load a rep is
     worth a rep, and the note gives the band of the load.
 
-    A load within `LOAD_SIGMA` of the equal one changes nothing. Beyond, for equal effort reps follow the
-    repetition-maximum chart, the set asked taken as near its limit. Outside the chart (15 reps) the answer lies between
-    equal work (reps times load kept) and the chart's continuation, and is a judgement. For equal time it lies between
-    the same reps and equal work.
+    A load within `LOAD_SIGMA` of the equal one changes nothing; beyond, what is left of the difference in quadrature
+    counts. For equal effort reps follow the repetition-maximum chart, the set asked taken as near its limit. Outside
+    the chart (15 reps) the answer lies between equal work (reps times load kept) and the chart's continuation, and is
+    a judgement. For equal time it lies between the same reps and equal work.
     """
     load_kg, usual, usual_other = ask.load_kg, asked.load, other.load
     assert load_kg is not None
@@ -190,12 +202,12 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
     of_maxima = maxima.ratio * load_kg * hands[0] / hands[1] if maxima else wanted
     if equaliser != "effort":
         given = on_hand_kg(filter_, other, wanted)
-        off = math.log(wanted / given)
-        if abs(off) > LOAD_SIGMA:
+        off = told_apart(wanted / given)
+        if off:
             shifted = Equal(equal.value * math.exp(off / 2), math.hypot(equal.sigma, abs(off) / 2 / Z_80))
             judged = abs(off) > _FAR
             return Much("rep", shifted, given, judged, _load_words(given, wanted, hands[1], judged))
-        off = math.log(of_maxima / given)
+        off = abs(math.log(of_maxima / given))
         if off <= _FAR:
             return Much("rep", equal, given)
         note = f"as usual on a board; of equal effort would be about {_kg(of_maxima, hands[1])}"
@@ -203,14 +215,16 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
     given = on_hand_kg(filter_, other, of_maxima)
     if maxima:
         equal = Equal(1.0, equal.sigma)
-    light = of_maxima / given
-    if abs(math.log(light)) <= LOAD_SIGMA:
+    off = told_apart(of_maxima / given)
+    if not off:
         if not maxima:
             return Much("rep", equal, given)
         low, high = (of_maxima * end / maxima.ratio for end in maxima.band)
         band = f"{_kg(low, hands[1]).removesuffix(' kg')} to {_kg(high, 1)}"
         return Much("rep", equal, given, False, f"equal effort is {band}: adjust the load, not the reps", maxima)
-    reps = max(1.0, ask.amount.value * equal.value)
+    light = math.exp(off)
+    sides = 1 if other.sides == "both" else 2
+    reps = max(1.0, ask.amount.value * equal.value / sides)
     more, still_more = (reps_at_load(reps, light * math.exp(s)) for s in (0.0, LOAD_SIGMA))
     if more is None or still_more is None:  # heavier than one repetition of it by the chart
         shifted = Equal(equal.value * light, math.hypot(equal.sigma, TOO_HEAVY_SIGMA))
@@ -228,6 +242,12 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
 CHART_END = 15.0  # repetitions to which the chart of `models.load` reaches
 TOO_HEAVY_SIGMA = 0.5  # by judgement: a load beyond the maximum that the set asked points to
 _FAR = math.log(1.5)  # a load so far off makes the amount a starting amount
+
+
+def told_apart(light: float) -> float:
+    """Log of how many times too light a load is, less in quadrature what people differ by; 0 within that."""
+    off = math.log(light)
+    return math.copysign(math.sqrt(max(0.0, off**2 - LOAD_SIGMA**2)), off)
 
 
 def reps_at_load(reps: float, light: float) -> float | None:
