@@ -7,6 +7,7 @@ where its four-in-five interval, before rounding, lies within a quarter either w
 from __future__ import annotations
 
 import math
+import random
 import statistics
 import sys
 from collections import Counter
@@ -23,6 +24,7 @@ from subgraph.library.knowledge import Library  # noqa: E402
 from subgraph.options import options  # noqa: E402
 from subgraph.ratios import (  # noqa: E402
     EQUALISERS,
+    Z_90,
     Edge,
     Equal,
     Network,
@@ -38,6 +40,9 @@ from tests.key.cases import cases  # noqa: E402
 
 SURE = 0.25  # an interval within so much of the amount either way
 LARGEST = 5
+FIRM = 0.4  # sigma below which other evidence can tell how far a rule is off
+FEWEST = 20
+RESAMPLES = 2000
 
 
 def width(equal: Equal) -> float:
@@ -70,7 +75,7 @@ def print_network(library: Library, equaliser: str, edges: list[Edge], network: 
     print(f"  nodes with rules  {len(ends)} in {len(apart)} parts, the largest {largest}; with pace {with_clock} part")
     print(f"  counted once      {shared} edges that close cycles of one model run or study")
     print(
-        f"  Q                 {found.q:.1f}, {found.freedom:.1f} degrees of freedom; tau2 if one for all {found.tau2:.3f}"
+        f"  Q                 {found.q:.1f}, degrees of freedom {found.freedom:.1f}; one tau2 for all {found.tau2:.3f}"
     )
     print(f"  disagreement      {sum(b.sigma > 1.001 * a.sigma for a, b in grown)} edges have grown by it")
     print(f"  median interval   {reach(network, pairs)} pairs with evidence; fixed effect {reach(solve(edges), pairs)}")
@@ -95,6 +100,33 @@ def as_it_counts(network: Network) -> list[Edge]:
 def in_order(edges: list[Edge]) -> list[Edge]:
     """Edges in an order that does not depend on their weights."""
     return sorted(edges, key=lambda e: (e.source, e.a, e.b))
+
+
+def print_memory(library: Library) -> None:
+    """How far rules from memory are off against all other evidence, beyond their own spread: `SPREAD_OF_MEMORY`."""
+    by_id = {r.id: r for r in library.ratios}
+    print("\nrules from memory against all other evidence on their pair")
+    for equaliser in EQUALISERS:
+        rules = [e for e in evidence(library, equaliser) if not e.of_the_clock]
+        known = [e for e in rules if by_id[e.source].basis != "practice" or by_id[e.source].pages]
+        network = solve(counted_once(known))
+        beyond = []
+        for edge in rules:
+            rule, equal = by_id[edge.source], ratio_between(network, edge.a, edge.b)
+            memory = rule.basis == "practice" and not rule.pages and not rule.population and rule.sigma is None
+            if memory and equal is not None and equal.sigma < FIRM:
+                spread = math.log(rule.high / rule.low) / (2 * Z_90)
+                beyond.append((edge.log_ratio - math.log(equal.value)) ** 2 - equal.sigma**2 - spread**2)
+        if len(beyond) < FEWEST:
+            print(f"  equal {equaliser:<11} {len(beyond)} rules: too few")
+            continue
+        dice = random.Random(1)
+        again = sorted(statistics.mean(dice.choices(beyond, k=len(beyond))) for _ in range(RESAMPLES))
+        ends = (again[RESAMPLES // 10], again[-RESAMPLES // 10])
+        low, middle, high = (math.sqrt(max(0.0, v)) for v in (ends[0], statistics.mean(beyond), ends[1]))
+        print(
+            f"  equal {equaliser:<11} {len(beyond)} rules: {middle:.2f}, four in five resamples {low:.2f} to {high:.2f}"
+        )
 
 
 def print_answers() -> None:
@@ -127,6 +159,7 @@ def main() -> None:
     )
     for equaliser in EQUALISERS:
         print_network(library, equaliser, evidence(library, equaliser), network_of(library, equaliser))
+    print_memory(library)
     print_answers()
 
 

@@ -24,6 +24,8 @@ Z_90 = 1.6448536269514722  # a spread seen among sources is read as its middle n
 
 # Rules for a standard deviation of log(ratio); see `sigma_of`.
 SPREAD_OF_ONE_PAGE = 0.30  # what one coach's number is worth: about a third either way
+# What a rule from memory is off, beyond its own spread, against all other evidence on its pair: 0.30 for equal effort
+# (55 rules), four in five resamples 0.14 to 0.40 (`scripts/ratios_report`); the upper end, since they share an author.
 SPREAD_OF_MEMORY = 0.40
 LEAST_SIGMA = 0.08  # nobody's rule is better than to the nearest tenth
 # Equal time on one side of an edge between a movement and the clock. In the time network it is what is asked for;
