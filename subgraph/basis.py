@@ -114,7 +114,7 @@ def pieces_of(library: Library, network: Network, ask: Ask, other: Movement, uni
             basis, worth, says = "pace", "common practice", f"{one} takes {number(round(ratio, 2))} s"
         else:
             basis, says = record.basis, f"{one} = {ratio:.3g} {many.removeprefix('1 ')}"
-            worth = _pages(record) if record.basis == "practice" else record.source
+            worth = worth_of(record)
         id_ = record.id if record else ""
         found.append(Piece(share.share, says, basis, worth, id_, edge.cites, ratio, edge.sigma))
     return tuple(found)
@@ -154,7 +154,10 @@ def _ends(ratio: Ratio) -> tuple[str, str]:
     return node(ratio.from_, ratio.units[0]), node(ratio.to, ratio.units[1])
 
 
-def _pages(ratio: Ratio) -> str:
+def worth_of(ratio: Ratio) -> str:
+    """What stands behind a ratio record: how many sources of the trade, or the study or model."""
+    if ratio.basis != "practice":
+        return ratio.source
     return f"{ratio.pages} source{'s' if ratio.pages != 1 else ''}" if ratio.pages else "from memory"
 
 

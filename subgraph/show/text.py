@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
+from subgraph.basis import worth_of
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
 from subgraph.library.records import LEVELS, Load, Movement
@@ -330,10 +331,9 @@ def movement_text(library: Library, movement: Movement, style: Style) -> str:
         lines += ["", style.bold("ratios")]
     for ratio in shown:
         one, many = library.movements[ratio.from_].name, library.movements[ratio.to].name
-        pages = f"{ratio.pages} sources" if ratio.pages else "from memory"
         lines += _wrapped(
             f"1 {_unit(ratio.units[0])}{one} = {ratio.ratio:g} {_unit(ratio.units[1])}{many} "
-            f"({ratio.low:g} to {ratio.high:g}; {ratio.basis}, {pages})",
+            f"({ratio.low:g} to {ratio.high:g}; {ratio.basis}, {worth_of(ratio)})",
             0,
             bullet="   ",
         )

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from subgraph.basis import Piece, basis_of, pieces_of
+from subgraph.basis import Piece, basis_of, pieces_of, worth_of
 from subgraph.library.knowledge import Library
 from subgraph.quantities import Amount, Unit
 from subgraph.ratios import evidence, solve
@@ -133,3 +133,15 @@ def test_pieces_of_a_pair_share_the_whole(tiny: Library) -> None:
     found = pieces(tiny, "double-under", "single-under")
     leaving = [p.share for p in found if p.record == "du-su" or p.says.startswith("1 double under takes")]
     assert sum(leaving) == pytest.approx(1, abs=0.01)
+
+
+def test_worth_of_a_record_is_its_sources_or_its_study(tmp_path: Path) -> None:
+    library = library_with(
+        tmp_path,
+        rule("one", "v-up", "tuck-up", 1.2, pages=1),
+        modelled("two", "v-up", "tuck-up", 1.3, "4 and 3 J/kg a rep"),
+    )
+    by_id = {r.id: worth_of(r) for r in library.ratios}
+    assert by_id["one"] == "1 source"
+    assert by_id["two"] == "model"
+    assert by_id["pull-row"] == "from memory"
