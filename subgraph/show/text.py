@@ -192,7 +192,7 @@ def _option(library: Library, option: Option, position: int, style: Style) -> li
         facts.append(f"cap {clock(option.cap_s)}")
     mark = "harder: " if option.harder else ""
     lines = [style.bold(line) for line in _wrapped(f"{mark}{head}{side}", 3, bullet=f"{position}  ")]
-    lines += _field("range", ", ".join(f for f in facts if f) + f"; {option.basis_text}")
+    lines += _field("range", "; ".join(f for f in (", ".join(f for f in facts if f), option.basis_text) if f))
     if option.note or option.judge:
         lines += _field("", option.note or "a starting amount: judge the first set")
     lines += _field("why", "; ".join(option.because))
@@ -219,13 +219,13 @@ def _evidence(library: Library, answer: Answer, option: Option) -> list[str]:
     lines: list[str] = []
     for piece in shown:
         named = f"; {piece.record}".replace("-", _HARD_HYPHEN) if piece.record else ""
-        label = "" if lines else "rests on"
+        label = "" if lines else "rests"
         head = f"   {label:<{_LABEL}} {piece.share:>4.0%}  "
         lines += _wrapped(f"{piece.says} ({piece.basis}, {piece.worth}{named})", 0, bullet=head)
     lines = [line.replace(_HARD_HYPHEN, "-") for line in lines]
     if len(pieces) > len(shown):
         lines += _field("", f"and {len(pieces) - len(shown)} more with less each")
-    return lines or _field("rests on", "the same time under work")
+    return lines or _field("rests", "on the same time under work")
 
 
 _HARD_HYPHEN = "\u2011"  # an id is not broken at the end of a line

@@ -278,9 +278,9 @@ def test_explain_shows_what_carries_each_amount() -> None:
     run = subgraph("options", T2B, "--without", "rig", "--explain")
     assert run.returncode == 0
     assert max(map(len, run.stdout.splitlines())) <= 80
-    assert run.stdout.count("   rests on ") == 3
-    assert re.search(r"rests on +\d+%  1 toes-to-bar = ", run.stdout)
-    assert "rests on" not in subgraph("options", T2B, "--without", "rig").stdout
+    assert run.stdout.count("   rests   ") == 3
+    assert re.search(r"rests +\d+%  1 toes-to-bar = ", run.stdout)
+    assert "rests" not in subgraph("options", T2B, "--without", "rig").stdout
 
 
 def test_explain_in_json_names_records_and_sources() -> None:

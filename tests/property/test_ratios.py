@@ -22,7 +22,7 @@ sigmas = st.floats(0.05, 1)
 
 
 @st.composite
-def networks(draw: st.DrawFn) -> list[Edge]:
+def networks(draw: st.DrawFn, *, runs: tuple[str, ...] = ("", "", "run")) -> list[Edge]:
     """Connected evidence: a random tree and further edges, parallel ones and runs among them."""
     names = NAMES[: draw(st.integers(2, 7))]
     pairs = [(names[draw(st.integers(0, k - 1))], names[k]) for k in range(1, len(names))]
@@ -38,7 +38,7 @@ def networks(draw: st.DrawFn) -> list[Edge]:
             "modelled",
             str(n),
             "",
-            draw(st.sampled_from(["", "", "run"])),
+            draw(st.sampled_from(runs)),
         )
         for n, (a, b) in enumerate(pairs)
     ]
@@ -84,9 +84,9 @@ def test_more_evidence_never_widens_a_fixed_effect_interval(edges: list[Edge], d
         assert between(after, one, other).sigma <= between(before, one, other).sigma * (1 + FLOAT32)
 
 
-@given(networks())
+@given(networks(runs=("",)))  # within a run, widening one pair may let another carry more
 def test_random_effects_are_never_narrower(edges: list[Edge]) -> None:
-    fixed, random = solve(counted_once(edges)), solve(widened(edges))
+    fixed, random = solve(edges), solve(widened(edges))
     for a, b in itertools.combinations(fixed.nodes, 2):
         assert between(random, a, b).sigma >= between(fixed, a, b).sigma * (1 - FLOAT32)
 
