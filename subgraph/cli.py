@@ -53,6 +53,7 @@ HouseFlag = Annotated[
     Optional[str],  # noqa: UP045
     typer.Option("--house", help="A gym's own folder laid over the library; 'none': the library alone"),
 ]
+Explain = Annotated[bool, typer.Option("--explain", help="Which evidence carries how much of each amount")]
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
 
 
@@ -73,6 +74,7 @@ def options_command(
     says: Says = "",
     load: LoadFlag = "",
     top: Annotated[int, typer.Option("--top", min=1, max=20, help="How many options")] = 3,
+    explain: Explain = False,
     house: HouseFlag = None,
     json: Json = False,
 ) -> None:
@@ -105,13 +107,13 @@ def options_command(
         if json:
             from subgraph.show.data import answer_data, encode
 
-            data = answer_data(base.library, answer)
+            data = answer_data(base.library, answer, explain=explain)
             data["read"] = notes
             print(encode(data))
         else:
             from subgraph.show.text import Style, answer_text
 
-            print(answer_text(base.library, answer, situation.today, notes, Style.for_output()))
+            print(answer_text(base.library, answer, situation.today, notes, Style.for_output(), explain=explain))
         return 0 if answer.outcome in ("options", "as-written") else 1
 
     _answer(run, json)
@@ -330,7 +332,9 @@ def check_command(
         else:
             for problem in problems:
                 print(f"{problem.severity}: {problem}")
-            print(f"{errors} errors, {len(problems) - errors} warnings")
+            warnings = sum(p.severity == "warning" for p in problems)
+            notes = len(problems) - errors - warnings
+            print(f"{errors} errors, {warnings} warnings" + (f", {notes} notes" if notes else ""))
             if laid:
                 state = "not in force: nothing of it is used until the errors are mended" if errors else "in force"
                 print(f"house {laid}: {state}")

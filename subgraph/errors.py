@@ -156,7 +156,7 @@ class Problem(Struct, frozen=True, order=True):
     rule : str
         Id of the rule that found it.
     severity : str
-        `error` or `warning`.
+        `error`, `warning`, or `note` for what is worth a look and no fault.
     """
 
     file: str

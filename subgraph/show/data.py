@@ -11,7 +11,7 @@ from subgraph.errors import Problem, SubgraphError
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
-from subgraph.options import Answer, Option, WhyNot
+from subgraph.options import Answer, Option, WhyNot, evidence_behind
 from subgraph.ratios import Equal
 from subgraph.today import describe_equipment
 
@@ -21,8 +21,8 @@ def encode(value: Any) -> str:
     return msgspec.json.format(msgspec.json.encode(value), indent=2).decode()
 
 
-def answer_data(library: Library, answer: Answer) -> dict[str, Any]:
-    """An answer of `options`."""
+def answer_data(library: Library, answer: Answer, *, explain: bool = False) -> dict[str, Any]:
+    """An answer of `options`; with `explain`, each option's evidence too."""
     ask = answer.asked
     return {
         "asked": {
@@ -37,7 +37,10 @@ def answer_data(library: Library, answer: Answer) -> dict[str, Any]:
         },
         "intent": answer.intent,
         "outcome": answer.outcome,
-        "options": [_option(library, option) for option in answer.options],
+        "options": [
+            {**_option(library, option), **({"evidence": _evidence(library, answer, option)} if explain else {})}
+            for option in answer.options
+        ],
         "refer": None
         if answer.refer is None
         else {
@@ -83,12 +86,29 @@ def _option(library: Library, option: Option) -> dict[str, Any]:
             "basis": option.basis,
             "text": option.basis_text,
             "judge": option.judge,
+            "note": option.note,
         },
         "seconds": _rounded(option.seconds),
         "cap_s": _rounded(option.cap_s),
         "equipment": [equipment_words(library, need) for need in movement.uses],
         "demands": movement.demands,
     }
+
+
+def _evidence(library: Library, answer: Answer, option: Option) -> list[dict[str, Any]]:
+    return [
+        {
+            "share": round(piece.share, 3),
+            "says": piece.says,
+            "basis": piece.basis,
+            "worth": piece.worth,
+            "record": piece.record or None,
+            "source": piece.source,
+            "ratio": float(f"{piece.ratio:.4g}"),
+            "sigma": round(piece.sigma, 3),
+        }
+        for piece in evidence_behind(library, answer, option)
+    ]
 
 
 def ratio_data(equal: Equal) -> dict[str, float]:
@@ -141,7 +161,8 @@ def why_not_data(answer: WhyNot) -> dict[str, Any]:
 def problems_data(problems: Iterable[Problem]) -> dict[str, Any]:
     """Problems of `library check`."""
     found = [p.as_dict() for p in problems]
-    return {"problems": found, "errors": sum(p["severity"] == "error" for p in found)}
+    count = {f"{kind}s": sum(p["severity"] == kind for p in found) for kind in ("error", "warning", "note")}
+    return {"problems": found, **count}
 
 
 def house_data(library: Library) -> dict[str, Any] | None:

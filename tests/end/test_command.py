@@ -298,3 +298,33 @@ def test_a_warm_answer_loads_nothing_heavy() -> None:
     loaded = set(run.stderr.split())
     assert "subgraph" in loaded
     assert loaded & HEAVY == set()
+
+
+def test_explain_shows_what_carries_each_amount() -> None:
+    run = subgraph("options", T2B, "--without", "rig", "--explain")
+    assert run.returncode == 0
+    assert max(map(len, run.stdout.splitlines())) <= 80
+    assert run.stdout.count("   rests   ") == 3
+    assert re.search(r"rests +\d+%  1 toes-to-bar = ", run.stdout)
+    assert "rests" not in subgraph("options", T2B, "--without", "rig").stdout
+
+
+def test_explain_in_json_names_records_and_sources() -> None:
+    found = as_json("options", T2B, "--without", "rig", "--explain")
+    for option in found["options"]:
+        pieces = option["evidence"]
+        assert [p["share"] for p in pieces] == sorted((p["share"] for p in pieces), reverse=True)
+        assert 0 < pieces[0]["share"] <= 1
+        for piece in pieces:
+            assert piece["basis"] in ("practice", "measured", "modelled", "pace")
+            assert (piece["record"] is None) == (piece["basis"] == "pace")
+            assert piece["source"]
+    assert "evidence" not in as_json("options", T2B, "--without", "rig")["options"][0]
+
+
+def test_check_counts_notes_apart_from_errors_and_warnings() -> None:
+    run = subgraph("library", "check")
+    assert run.returncode == 0
+    *notes, last = run.stdout.splitlines()
+    assert last == f"0 errors, 0 warnings, {len(notes)} notes"
+    assert all(line.startswith("note: ") and "standard deviations" in line for line in notes)
