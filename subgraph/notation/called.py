@@ -172,9 +172,20 @@ class Caller:
                     continue
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
-                if (found := self.known(" ".join(piece))) is not None:
+                left = [*asked[:start], *asked[start + size :]]
+                if (found := self.known(" ".join(piece))) is not None and all(map(self._plain_word, left)):
                     return Called(found, sure=False, share=weight / len(plain))
         return Called(None, share=0.0)
+
+    def _plain_word(self, word: str) -> bool:
+        """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
+        plain = word.lower().strip("-.'&+/")
+        return (
+            not plain
+            or plain in self.words.filler
+            or all(w in self.vocabulary for w in words(plain, self.short))
+            or self._how.fullmatch(plain) is not None
+        )
 
     def look_up(self, text: str) -> Called:
         """Ask the library's resolver, as the last resort.

@@ -81,6 +81,7 @@ class Heads:
         tabata = words.any_of("format", "tabata")
         rules: list[tuple[str, Callable[[Head, re.Match[str]], None]]] = [
             (rf"\b(?:{tabata})\b", _tabata),
+            (rf"\b{words.any_of('format', 'rising')}\b", _rising),
             (
                 rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?(?P<w>{_DUR}|:?\d+)\s*(?:of\s+)?(?:on|work)\b\s*[/,;|&+-]*\s*(?:and\s+)?"
                 rf"(?P<o>{_DUR}|:?\d+)\s*(?:of\s+)?(?:off|rest)\b(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?",
@@ -281,6 +282,10 @@ def _tabata(head: Head, found: re.Match[str]) -> None:
     head.format, head.work_s, head.rest_s, head.rounds = "intervals", 20.0, 10.0, head.rounds or 8
 
 
+def _rising(head: Head, found: re.Match[str]) -> None:
+    head.format, head.every_s, head.scheme, head.step, head.ladder = "emom", 60.0, [1.0], 1.0, True
+
+
 def _intervals(head: Head, found: re.Match[str]) -> None:
     head.format = "intervals"
     head.work_s, head.rest_s = _bare_seconds(found["w"]), _bare_seconds(found["o"])
@@ -295,7 +300,8 @@ def _emom(head: Head, found: re.Match[str]) -> None:
     every = found["k"] or found["k2"]
     head.every_s = float(found["s"]) if found["s"] else seconds(every) if every else 60.0
     head.alternating = head.alternating or bool(re.search(r"\balt", found.group(), re.I))
-    _clock_of(head, found["a"] or found["b"], found["n"])
+    by_count = found["a"] and found["a"].isdigit() and re.search(r"x\s*$", found.group()[: -len(found["a"])])
+    _clock_of(head, None if by_count else found["a"] or found["b"], found["a"] if by_count else found["n"])
 
 
 def _every(head: Head, found: re.Match[str]) -> None:

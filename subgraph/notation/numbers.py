@@ -58,7 +58,7 @@ _STANDARDS = re.compile(
 )
 _TEMPO = re.compile(
     r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?P<b>[\dX]{4})\b(?:\s*tempo)?"
-    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]{4})\b(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX](?:[-]?[\dX]){3})\s+tempo\b",
+    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX](?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
 _RPE = re.compile(rf"[@(]*\s*(?:\brpe\s*[:@]?\s*(?P<a>{N})(?:\s*-\s*{N})?|(?<![\d-])(?P<b>{N})(?:\s*-\s*{N})?\s*rpe\b)\s*\)?", re.I)
@@ -72,6 +72,7 @@ _HEIGHT = re.compile(
     r"(?P<unit>\"|''|inch(?:es)?\b|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
     re.I,
 )
+_TARGET = re.compile(rf"(?:(?<=[a-z,;(])|@|\bto)\s*(?:a\s+)?(?<![\d.])(?P<n>{N}\s*/\s*{N}|(?<=to )\d{{1,2}}|(?<=@ )\d{{1,2}})\s*(?:ft\b|feet\b|')(?:\s*target)?\s*\)?", re.I)
 _PER_SIDE = re.compile(
     r"(?:\bper|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot|knee)s?\b|\be/?s\b|\bp/s\b"
     r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b|(?<=\d)\s*ea(?:ch)?\b\.?",
@@ -139,6 +140,7 @@ class Numbers:
     per_side: bool = False
     rest_s: float | None = None
     step: float | None = None
+    feet: list[float] = field(default_factory=list)
     max_for_s: float | None = None
 
     @property
@@ -266,6 +268,9 @@ def _take_loads(n: Numbers) -> None:
         if not n.height:
             n.height = [round(v * CM_PER_IN, 1) if inches else v for v in values]
         n.rest = n.rest.replace(found.group(), " ; ", 1)
+    if (found := _TARGET.search(n.rest)) and not n.height:
+        n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
+        n.rest = _cut(n.rest, found)
     if not n.load and (found := _MARKED_LOAD.search(n.rest)):
         n.bare = numbers_in(found["n"])
         n.pair = n.pair or bool(found["pair"])
@@ -346,7 +351,7 @@ def _take_amount(n: Numbers) -> None:
             n.amount, n.amount_is = [*n.amount, seconds(found["d"])], "standards"
         n.rest = _cut(n.rest, found)
         return
-    choices = [m for m in _AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m)]
+    choices = [m for m in _AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m) and not _part_of_one(m)]
     if not choices:
         return
     best = min(choices, key=lambda m: _doubt(n.rest, m))
@@ -368,6 +373,11 @@ def _doubt(text: str, found: re.Match[str]) -> tuple[int, int]:
     return (4, found.start())
 
 
+def _part_of_one(found: re.Match[str]) -> bool:
+    """Whether it is a broken number without a unit: nobody does 1.25 reps."""
+    return "." in found["n"] and all(found[f"u{i}"] is None for i in range(len(_UNITS)))
+
+
 def _inside_name(text: str, found: re.Match[str]) -> bool:
     """Whether a number is part of a name: "1-arm", "90/90", "toes 2 bar", "T2B", "1.25 squat"."""
     after = text[found.end("n") : found.end("n") + 7].lower()
@@ -384,6 +394,8 @@ def _keep_amount(n: Numbers, found: re.Match[str]) -> None:
     n.glued = position is not None and found.group().rstrip()[-1:].isalpha() and " " not in found.group().strip()
     n.amount = [round(v * factor, 1) for v in values]
     n.amount_is = "each"
+    if n.unit == "ft":
+        n.feet = values
     if len(values) > 1:
         n.amount_is = "standards" if found["join"] == "/" else "range"
         if n.amount_is == "standards" and len(values) == 2 and values[0] == values[1]:
