@@ -32,6 +32,7 @@ class Draft:
     parts: list[Draft] = field(default_factory=list)
     laid: list[tuple[Numbers, str | None, int]] = field(default_factory=list)
     rests: list[tuple[int, float]] = field(default_factory=list)
+    marks: list[int | None] = field(default_factory=list)
     default: Numbers | None = None
     rest_slots: int = 0
     indent: int = 0
@@ -239,6 +240,9 @@ def _slots(draft: Draft) -> None:
     if head.format != "emom":
         draft.items = [replace(i, slot=None) if i.slot else i for i in draft.items]
         return
+    numbered = [m for m in dict.fromkeys(draft.marks) if m]
+    if len(draft.marks) == len(draft.items) and len(numbered) > 1 and numbered == list(range(1, len(numbered) + 1)):
+        draft.items = [replace(i, slot=i.slot or m) for i, m in zip(draft.items, draft.marks, strict=True)]
     if head.alternating and not any(i.slot for i in draft.items):
         lines = list(dict.fromkeys(i.line for i in draft.items))
         one_line = len(lines) == 1

@@ -137,7 +137,7 @@ class Heads:
                 _rest,
             ),
             (
-                rf"[(,;-]*\s*(?P<a>{_DUR})(?:\s*-\s*{_DUR})?\s*(?:of\s+)?(?:rest|recovery|off|break)\b\s*(?P<w>(?:between|b/w|btw|b/t|after|in between)\b[\w\s/'&]*?(?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|lifts?|round|them)\b(?:\s*(?:round|set|interval|amrap)s?)?)?\s*\)?",
+                rf"[(,;-]*\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery|off|break)\b\s*(?P<w>(?:between|b/w|btw|b/t|after|in between)\b[\w\s/'&]*?(?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|lifts?|round|them)\b(?:\s*(?:round|set|interval|amrap)s?)?)?\s*\)?",
                 _rest,
             ),
             (
@@ -351,7 +351,7 @@ def _rest(head: Head, found: re.Match[str]) -> None:
     if found.group().strip(" (,;-").lower().startswith("walk") and not found["w"]:
         head.rest = head.rest.replace(" ; ", found.group(), 1)
         return
-    head.rest_s = seconds(found["a"])
+    head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
     head.rest_between = bool(found["w"])
     if re.search(r"\d\s*-\s*\d", found.group()):
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")

@@ -22,7 +22,7 @@ from subgraph.notation.heads import Head, heads_of
 from subgraph.notation.items import Items, Piece, looks_like_one
 from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.numbers import Numbers, scan
-from subgraph.notation.units import only_in_pounds, pounds_on
+from subgraph.notation.units import only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
 from subgraph.quantities import MOST
 
@@ -320,15 +320,14 @@ class _Board:
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> None:
         text = piece.text.strip()
         if not piece.named and not looks_like_one(piece):
-            if text and (piece.numbers.anything or piece.name_text):
+            if text and (piece.numbers.anything or self._left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))
             return
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := _impossible(item):
             self._unread(line, text, wrong)
             return
-        mark = line.mark if draft.head.format == "emom" and line.mark and line.mark <= 10 else None
-        item = replace(item, slot=head.slot or mark, label=line.label, role=self.state.role or head.role)
+        item = replace(item, slot=head.slot, label=line.label, role=self.state.role or head.role)
         if piece.numbers.step:
             draft.head.step, draft.head.ladder = piece.numbers.step, True
         pair = piece.numbers.bare or (list(piece.numbers.amount) if item.load_kg and not piece.numbers.load else [])
@@ -344,6 +343,7 @@ class _Board:
         elif piece.sure:
             self.state.sure.append(item)
         draft.items.append(item)
+        draft.marks.append(line.mark)
 
     # --- headings
 
@@ -469,6 +469,7 @@ class _Board:
         if head.says:
             self._open(line, head, items=False, first=first)
         draft = self._current(line)
+        role: Role = "heading"
         for n, implement in numbers:
             pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
             if pair and (implement or not draft.empty):
@@ -476,15 +477,28 @@ class _Board:
                 if implement is None and n.bare[0] < 15:
                     implement = "medicine-ball"
             if n.amount or n.amount_is == "max" or n.sets:
+                if draft.items and not any(i.amount_is == "none" for i in draft.items):
+                    self._once_more(line, draft, n)
+                    role = "item"
+                    continue
                 draft.default = n
-                if not draft.empty and not any(i.amount_is == "none" for i in draft.items) and n.amount:
-                    self.state.assumed.append(f"line {line.number}: '{line.text}' fits no movement here")
             if n.load or n.bare or n.height or (n.percent or n.rpe or n.tempo or n.effort) and not n.amount:
                 draft.laid.append((n, implement, line.number))
                 for item in draft.items:
                     if n.bare and not item.load_kg:
                         self.state.pairs.append((n.bare, item.movement))
-        return "heading"
+        return role
+
+    def _once_more(self, line: Line, draft: Draft, n: Numbers) -> None:
+        """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"."""
+        last = draft.items[-1]
+        bare = Item(line=line.number, as_written=line.text, movement=last.movement, name=last.name, label=last.label)
+        movement = self.compiled.library.movements.get(last.movement or "")
+        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
+        if wrong := _impossible(item):
+            self._unread(line, line.text, wrong)
+        else:
+            draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
 
     def _words(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
         """A line without a movement: a title, a date, talk, or unread."""
