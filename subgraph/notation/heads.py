@@ -115,7 +115,7 @@ class Heads:
             (
                 rf"\bevery\s+(?:(?P<d>{_DUR})|(?P<one>min(?:ute)?)\b|(?P<other>(?:other|2nd|second)\s+min(?:ute)?\b)|(?P<third>(?:third|3rd)\s+min(?:ute)?\b))"
                 rf"(?:\s*\(?\s*on\s+the\s+(?:{_DUR}|min(?:ute)?)\)?)?"
-                rf"(?:[\s,:(-]*(?:for|x|until|over|of|@|-)?\s*(?:(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)|x?\s*(?P<a>{_DUR})|(?P<x>x)\s*(?P<m>\d+)|(?P<m2>\d+)(?=\s*[:,)]|\s*$)))?",
+                rf"(?:[\s,:(-]*(?:(?:for|until|over|of|@|-)\s*)?(?:x?\s*(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)|x?\s*(?P<a>{_DUR})|(?P<x>x)\s*(?P<m>\d+)|(?P<m2>\d+)(?=\s*[:,)]|\s*$)))?",
                 _every,
             ),
             (

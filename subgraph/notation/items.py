@@ -93,6 +93,8 @@ class Items:
     def _worth(self, whole: Piece, pieces: list[Piece], position: int) -> bool:
         """Whether parting gives more than the whole did: movements on both sides, or one and numbers that fit it."""
         named = sum(p.named or looks_like_one(p) for p in pieces)
+        if position == len(_SEPARATORS) - 1 and not all(p.named or pieces[0].numbers.amount for p in pieces):
+            return False
         if named >= 2 or (position < 3 and sum(p.named for p in pieces) >= 1 and not whole.named):
             return position not in (6, 7) or all(p.named or not p.name_text or p.numbers.amount for p in pieces)
         if position in (0, 1, 2) and not whole.named:
@@ -241,6 +243,8 @@ class Items:
                     Part(c.movement, n, m.name if (m := self.movement(c)) else t) for c, n, t in piece.parts
                 ),
             )
+        if item.effort is None and (effort := self.caller.effort(piece.text)):
+            item = replace(item, effort=effort)
         if movement and not piece.called.sure:
             words = piece.name_text or piece.text
             item = replace(item, why=f"'{words}' read as {movement.name}" + (f"; {item.why}" if item.why else ""))

@@ -33,6 +33,7 @@ TALK = 0.3  # share of words of speech from which a line is for people
 _THEN = re.compile(
     r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
     r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
+    r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
     re.I,
 )
@@ -209,13 +210,16 @@ class _Board:
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
+        for _, pattern in self.heads.splits:
+            text = pattern.sub(" ", text)
         spoken = [w.strip(".,:;!?()'\"").lower().replace("'", "") for w in text.split()]
         plain = [w for w in spoken if w]
         talk = sum(w in self.words.talk for w in plain)
         if re.search(r"\w\s*=\s*\w", text) or text.rstrip().endswith("?"):
             return True
         strong = re.search(r"(?<![\w.])\d", text) is not None
-        return talk >= 2 and talk / len(plain) >= (TALK if strong else TALK / 2)
+        return talk >= 2 and talk / max(1, len(plain)) >= (TALK if strong else TALK / 2)
 
     def _segments(self, text: str) -> list[str]:
         """A line that holds several pieces, parted where another begins."""
@@ -296,6 +300,8 @@ class _Board:
             return self._words(line, text, head, first=first)
         named = any(p.named for p in pieces)
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
+        if head.split and not head.starts and head.split != "shared" and self._current(line).head.split:
+            head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
         draft = self._current(line)
@@ -436,7 +442,9 @@ class _Board:
         draft.merge(head)
         if rest is None:
             return
-        if head.rest_between or draft.empty:
+        if root.head.format == "intervals" and root.head.rest_s:
+            self.state.notes.append(Note(line.number, line.text))
+        elif head.rest_between or draft.empty:
             draft.head.rest_s = rest
         else:
             draft.rests.append((len(draft.items), rest))
@@ -477,7 +485,7 @@ class _Board:
                 if implement is None and n.bare[0] < 15:
                     implement = "medicine-ball"
             if n.amount or n.amount_is == "max" or n.sets:
-                if draft.items and not any(i.amount_is == "none" for i in draft.items):
+                if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
                     self._once_more(line, draft, n)
                     role = "item"
                     continue

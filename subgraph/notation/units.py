@@ -115,9 +115,11 @@ def _takes_height(movement: Movement | None) -> bool:
 
 
 def _is_load(values: list[float], movement: Movement, n: Numbers) -> bool:
-    """Whether "43/30" beside a name without any other amount is a load, as in "Thrusters 43/30"."""
-    after_name = not n.glued and not re.match(r"^\s*$", n.rest) and not n.rest.startswith("   ")
-    return movement.load is not None and after_name and "cal" not in movement.units and values[0] > values[-1] and values[0] >= 20
+    """Whether "43/30" after a name without any other amount is a load, as in "Thrusters 43/30"."""
+    if movement.load is None or not n.late or values[0] <= values[-1]:
+        return False
+    usual = movement.load.kg[0]
+    return any(1 / 3 <= v / usual <= TOO_HEAVY for v in (values[0], kilograms(values[0], "lb")))
 
 
 def _amount(n: Numbers, movement: Movement | None) -> tuple[list[float], Unit | None, str | None]:
