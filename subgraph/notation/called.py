@@ -69,6 +69,7 @@ class Caller:
         self._efforts = [
             (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
         ]
+        self._manner = self.words.pattern(r"(?<![\w-])", "how", "manner", r"(?![\w-])")
         self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
         self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
 
@@ -134,9 +135,10 @@ class Caller:
         """The text, then without what stands in brackets, then without words of how."""
         bare = _tidy(_PARENS.sub(" ", text))
         unbracketed = _tidy(re.sub(r"[()\[\]]", " ", text))
-        found = [unbracketed, bare]
+        found = [unbracketed, bare, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
         for form in (unbracketed, bare):
             found.append(_tidy(self._effort.sub(" ", form)))
+            found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))
             found.append(_tidy(self._how.sub(" ", self._effort.sub(" ", form))))
             found.append(_tidy(re.split(r"\s(?:with|w/|using|on|to|from|in|at|for|@|-|:)\s", f"{form} ", maxsplit=1)[0]))
             found.append(_tidy(" ".join(w for w in form.split() if w.lower() not in self.words.filler)))
@@ -185,9 +187,13 @@ class Caller:
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
                 left = [*asked[:start], *asked[start + size :]]
-                if (found := self.known(" ".join(piece))) is not None and all(map(self._plain_word, left)):
+                if (found := self.known(" ".join(piece))) is not None and (all(map(self._plain_word, left)) or self._machine(found)):
                     return Called(found, sure=False, share=weight / len(plain))
         return Called(None, share=0.0)
+
+    def _machine(self, movement: str) -> bool:
+        """Whether it is a machine that counts calories: a maker's word beside it is passed over."""
+        return "cal" in self.compiled.library.movements[movement].units
 
     def _plain_word(self, word: str) -> bool:
         """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
@@ -217,7 +223,11 @@ class Caller:
         return Called(found.id, sure=found.sure, share=1.0 if found.sure else 0.8)
 
 
+_SINGLE = re.compile(r"\b(?:1|one)[\s-]?(arm|leg|hand)(?:ed)?\b", re.I)
+
+
 def _tidy(text: str) -> str:
+    text = _SINGLE.sub(r"single \1", text)
     text = re.sub(r"(?<=\w)\.(?=\s|$)", " ", _NOT_NAME.sub(lambda m: m.group() if set(m.group()) <= set("()[]") else " ", text))
     text = " ".join(text.split())
     while (new := re.sub(r"^[\s\-+&/.']+|[\s\-+&/.']+$|\(\s*\)|^(?:x|of|and|then|the|a)\s+|\s+(?:x|and|then|of|for|@|at|with|to)$", "", text, flags=re.I)) != text:

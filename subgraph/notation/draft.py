@@ -55,7 +55,8 @@ class Draft:
             return True
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)
-            for n in ("format", "rounds", "scheme", "section")
+            for n in ("format", "rounds", "scheme", "section", "window" if head.window else "format")
+        ) or bool(mine.window and head.window
         )
 
     def merge(self, head: Head) -> None:
@@ -71,6 +72,8 @@ class Draft:
         mine.ladder = mine.ladder or head.ladder
         mine.sets_word = mine.sets_word or head.sets_word
         mine.part = mine.part or head.part
+        mine.window = mine.window or head.window
+        mine.each_slot = mine.each_slot or head.each_slot
 
     def wrap(self) -> None:
         """Put what is here so far into a part of its own, so that another may follow it."""
@@ -85,7 +88,7 @@ class Draft:
 
 
 def finish(
-    draft: Draft, movements: Mapping[str, Movement], *, pounds: bool, assumed: list[str], inside: bool = False
+    draft: Draft, movements: Mapping[str, Movement], *, pounds: bool, assumed: list[str], inside: Format | None = None
 ) -> Block:
     """A draft as a block: its format decided, its scheme and rests given to the items.
 
@@ -99,13 +102,14 @@ def finish(
         Whether a load without a unit is in pounds.
     assumed : list of str
         What had to be assumed is added here.
-    inside : bool
-        Whether it stands inside another block.
+    inside : str or None
+        Format of the block that it stands in.
     """
     head = draft.head
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
+    _repeats(draft, movements)
     strength = _is_strength(draft, movements)
     _slots(draft)
     if strength:
@@ -134,7 +138,7 @@ def finish(
         partners=head.partners,
         split=head.split,
         items=tuple(draft.items),
-        blocks=tuple(finish(p, movements, pounds=pounds, assumed=assumed, inside=True) for p in draft.parts),
+        blocks=tuple(finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts),
         line=draft.line,
     )
 
@@ -149,6 +153,8 @@ def _defaults(draft: Draft, movements: Mapping[str, Movement], pounds: bool) -> 
     n = draft.default
     if n is None:
         return
+    if n.step and draft.head.step is None:
+        draft.head.step, draft.head.ladder = n.step, True
     for position, item in enumerate(draft.items):
         if not _open(item):
             continue
@@ -157,6 +163,19 @@ def _defaults(draft: Draft, movements: Mapping[str, Movement], pounds: bool) -> 
         draft.items[position] = replace(
             item, amount=mine.amount, amount_is=mine.amount_is, unit=mine.unit, per_side=item.per_side or mine.per_side, **kept
         )
+
+
+def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
+    """One item of engine work in sets is intervals: "8 x 200 m run, rest 1:00"."""
+    if len(draft.items) != 1 or draft.parts or draft.head.format or draft.head.section in ("warm-up", "cool-down"):
+        return
+    item = draft.items[0]
+    movement = movements.get(item.movement or "")
+    if item.sets and movement and "m" in movement.units and movement.character == "cyclic" and item.unit in ("m", "cal", "s"):
+        rests = [s for _, s in draft.rests]
+        draft.head.format, draft.head.rounds = "intervals", item.sets
+        draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
+        draft.items, draft.rests = [replace(item, sets=None, rest_s=None)], []
 
 
 def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
@@ -170,6 +189,8 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     if head.section == "strength":
         return True
     listed = len(head.scheme) > 1 and all(_lift(i, movements) for i in draft.items) and max(head.scheme) <= MOST_SET
+    if head.sets_word and head.rounds and len(draft.items) == 1:
+        return True
     return 2 * len(lifts) > len(draft.items) or listed and len(draft.items) == 1
 
 
@@ -248,13 +269,12 @@ def _slots(draft: Draft) -> None:
         one_line = len(lines) == 1
         draft.items = [replace(i, slot=n + 1 if one_line else lines.index(i.line) + 1) for n, i in enumerate(draft.items)]
     slots = max([*(i.slot or 0 for i in draft.items), draft.rest_slots])
-    if slots and head.rounds is None and head.duration_s is None:
-        return
-    if slots > 1 and head.rounds and head.title == "rounds":
+    if slots > 1 and head.rounds and head.each_slot:
         head.rounds *= slots
+        head.duration_s = head.rounds * (head.every_s or 60.0)
 
 
-def _format(draft: Draft, strength: bool, assumed: list[str], inside: bool) -> Format:
+def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | None) -> Format:
     head = draft.head
     if head.format is not None:
         return head.format
@@ -263,7 +283,10 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: bool) -> F
     if head.section in ("warm-up", "cool-down", "skill"):
         return "work"
     if inside:
-        return "for-time"
+        return "work" if inside in ("work", "strength") else "for-time"
+    if head.duration_s and not draft.empty:
+        assumed.append(f"line {draft.line}: only a length is written; read as an AMRAP")
+        return "amrap"
     if head.scheme or head.time_cap_s or any(i.role for i in draft.items) or head.section == "conditioning" and not draft.empty:
         if not head.time_cap_s and not any(i.role for i in draft.items):
             assumed.append(f"line {draft.line}: no format is written; read as for time")

@@ -50,19 +50,21 @@ class Head:
     part: bool = False
     ladder: bool = False
     sets_word: bool = False
+    window: bool = False
+    each_slot: bool = False
     assumed: list[str] = field(default_factory=list)
     wrong: str | None = None
 
     @property
     def says(self) -> int:
         """How many things it says of its block."""
-        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot"}
+        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot"}
         return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in plain)
 
     @property
     def starts(self) -> bool:
         """Whether it can only begin a piece: it names a format, a section, a scheme or rounds."""
-        return bool(self.format or self.section or self.rounds or self.scheme or self.part or self.role)
+        return bool(self.format or self.section or self.rounds or self.scheme or self.part or self.role or self.window)
 
 
 def count(text: str) -> int:
@@ -80,6 +82,11 @@ class Heads:
         emom = words.any_of("format", "emom")
         tabata = words.any_of("format", "tabata")
         rules: list[tuple[str, Callable[[Head, re.Match[str]], None]]] = [
+            (
+                r"^\W*(?:from\s+|min(?:ute)?s?\.?\s+)?(?:(?P<a>\d+:\d\d)\s*-\s*(?P<b>\d+:\d\d)|(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>0)\s*-\s*(?P<f>\d+))"
+                r"(?:\s*min(?:ute)?s?)?\s*(?:[:)>-]+|\s(?=[a-z])|$)",
+                _window,
+            ),
             (rf"\b(?:{tabata})\b", _tabata),
             (rf"\b{words.any_of('format', 'rising')}\b", _rising),
             (
@@ -119,7 +126,7 @@ class Heads:
                 _every,
             ),
             (
-                rf"(?:(?P<r>{_COUNT})\s*x\s*)?(?P<b>{_TIME})\s*-?\s*(?:{amrap})\b(?:\s*x\s*(?P<n>\d+)\b(?:\s*{_ROUND})?)?"
+                rf"(?:(?P<r>{_COUNT})\s*x\s*)?(?P<b>{_TIME})\s*-?\s*(?:to\s+)?(?:(?:complete|perform|do|get)\s+)?(?:{amrap})\b(?:\s*x\s*(?P<n>\d+)\b(?:\s*{_ROUND})?)?"
                 rf"|(?:(?P<r2>{_COUNT})\s*x\s*)?\b(?:{amrap})[\s:x@(-]*(?:(?:in|for|of)\s*)?(?P<a>{_TIME})\)?(?:\s*x\s*(?P<n2>\d+)\b(?:\s*{_ROUND})?)?",
                 _amrap,
             ),
@@ -144,7 +151,7 @@ class Heads:
                 rf"(?<![\w.:/+-])(?P<a>{_COUNT})(?:\s*-\s*(?P<b>\d{{1,2}}))?\s*-?\s*(?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of|each)\b)?",
                 _rounds,
             ),
-            (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b)?\s*(?=:|$|\(|,?\s*each\b)", _rounds),
+            (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*each\b)", _rounds),
             (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", _rounds),
             (rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)", _rounds),
             (rf"^\W*x\s*(?P<a>{_COUNT})\W*$(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", _rounds),
@@ -156,7 +163,8 @@ class Heads:
             (rf"(?<![\w.:/-])(?P<a>\d+)\s*(?:down\s+)?to\s+(?P<b>\d+)(?:\s*(?:reps?\b|ladder\b))?(?=[\s:,]*(?:reps|of|ladder|each|$|[a-z]))(?!\s*(?:min|sec|m\b|kg|lb|ft|feet))", _span),
             (r"(?<![\w.:/-])(?P<a>\d+)\s*-\s*(?P<b>\d+)\s*(?:reps?\s*)?(?:(?:ascending|descending|up|down)\s+)?ladder\b|\bladder\W+(?P<a2>\d+)\s*-\s*(?P<b2>\d+)(?![\d-])", _span),
             (r"\bstart(?:ing)?\s+(?:at|with|from)\s+(?P<a>\d+)\s*(?:reps?)?\b(?=\W|$)(?!\s*(?:kg|lb|m\b|cal|min|sec|[a-z]))", _start),
-            (rf"\b{words.any_of('format', 'ladder')}\b", _ladder),
+            (rf"(?:(?P<d>{_DUR})\s*-?\s*)?\b{words.any_of('format', 'ladder')}\b(?:\W+(?:for\s+)?(?P<e>{_DUR}))?", _ladder),
+            (rf"^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*(?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|$)", _length),
             (rf"\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b|\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b", _team),
         ]
         self.rules = [(re.compile(pattern, re.I), use) for pattern, use in rules]
@@ -282,6 +290,14 @@ def _tabata(head: Head, found: re.Match[str]) -> None:
     head.format, head.work_s, head.rest_s, head.rounds = "intervals", 20.0, 10.0, head.rounds or 8
 
 
+def _window(head: Head, found: re.Match[str]) -> None:
+    """A stretch of the clock: "0-5 min: row", "5:00-12:00 ..."."""
+    low = seconds(found["a"] or found["c"] or found["e"])
+    high = seconds(found["b"] or found["d"] or found["f"])
+    if high > low:
+        head.duration_s, head.window = high - low, True
+
+
 def _rising(head: Head, found: re.Match[str]) -> None:
     head.format, head.every_s, head.scheme, head.step, head.ladder = "emom", 60.0, [1.0], 1.0, True
 
@@ -301,6 +317,7 @@ def _emom(head: Head, found: re.Match[str]) -> None:
     head.every_s = float(found["s"]) if found["s"] else seconds(every) if every else 60.0
     head.alternating = head.alternating or bool(re.search(r"\balt", found.group(), re.I))
     by_count = found["a"] and found["a"].isdigit() and re.search(r"x\s*$", found.group()[: -len(found["a"])])
+    head.each_slot = bool(re.match(r"r", found["set"] or "", re.I))
     _clock_of(head, None if by_count else found["a"] or found["b"], found["a"] if by_count else found["n"])
 
 
@@ -393,6 +410,13 @@ def _start(head: Head, found: re.Match[str]) -> None:
 
 def _ladder(head: Head, found: re.Match[str]) -> None:
     head.ladder = True
+    if (time := found["d"] or found["e"]) and head.format is None:
+        head.format, head.duration_s = "amrap", seconds(time)
+
+
+def _length(head: Head, found: re.Match[str]) -> None:
+    if head.format is None and head.duration_s is None:
+        head.duration_s = seconds(found["d"])
 
 
 def _team(head: Head, found: re.Match[str]) -> None:

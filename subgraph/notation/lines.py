@@ -85,7 +85,7 @@ def plain(text: str) -> str:
     """
     text = _KEYCAP.sub(r"\1) ", text).translate(_PLAIN)
     text = re.sub(
-        "(\\d*)\\s?([" + "".join(_FRACTIONS) + "])",
+        "(?:(\\d+)\\s?)?([" + "".join(_FRACTIONS) + "])",
         lambda m: f"{float(m[1] or 0) + _FRACTIONS[m[2]]:.4g}",
         text,
     )
@@ -103,6 +103,7 @@ def plain(text: str) -> str:
             kept.append(sign)
     text = "".join(kept)
     text = re.sub(r"(?<=\d)\s+%", "%", text)
+    text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
     return text.strip()
 

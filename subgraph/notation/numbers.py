@@ -21,7 +21,7 @@ UnitWord = Literal["rep", "s", "m", "cal", "bare", "minute-or-metre", "inch-or-s
 N = r"(?:\d+(?:\.\d+)?|\.\d+)"
 CLOCK = r"\d{0,3}:[0-5]\d"
 _UNITS: tuple[tuple[str, UnitWord, float], ...] = (
-    (r"(?:k?cal(?:orie)?s?|c(?=\b))(?![a-z])", "cal", 1),
+    (r"(?:k?cal(?:orie)?s?|(?<=\d)c(?![&+]))(?![a-z])", "cal", 1),
     (r"(?:minutes?|mins?)\b\.?", "s", 60),
     (r"(?:seconds?|secs?|s)\b\.?", "s", 1),
     (r"(?:kilomet(?:er|re)s?|kms?|k)\b", "m", 1000),
@@ -75,7 +75,7 @@ _HEIGHT = re.compile(
 _TARGET = re.compile(rf"(?:(?<=[a-z,;(])|@|\bto)\s*(?:a\s+)?(?<![\d.])(?P<n>{N}\s*(?:'|ft)?\s*/\s*{N}|(?<=to )\d{{1,2}}|(?<=@ )\d{{1,2}})\s*(?:ft\b|feet\b|')(?:\s*target)?\s*\)?", re.I)
 _PER_SIDE = re.compile(
     r"(?:\bper|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot|knee)s?\b|\be/?s\b|\bp/s\b"
-    r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b|(?<=\d)\s*ea(?:ch)?\b\.?",
+    r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b|\bea\b\.?|\beach(?=[\s;,)]*$)",
     re.I,
 )
 _LIST = re.compile(
@@ -89,6 +89,10 @@ _SETS = re.compile(
     re.I,
 )
 _SETS_ALONE = re.compile(r"(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+(?P<b>\d{1,2})\s*sets?\b", re.I)
+_TIMES = re.compile(
+    rf"(?<![\w.:/-])(?:{N}\s*(?:m|met(?:er|re)s?|k|km|cals?|secs?|s|mins?|ft)|{CLOCK})(?:\s+[a-z]+)?(?P<x>\s*[x*]\s*)(?P<sets>\d{{1,2}})(?![\d./:]|\s*(?:kg|lb|#|m\b|cal|s\b|sec|min))",
+    re.I,
+)
 _REPS_BY_SETS = re.compile(r"(?<![\w.:/-])(?P<reps>\d{1,3})\s*reps?\s*[x*]\s*(?P<sets>\d{1,2})\s*sets?\b", re.I)
 _MAX = re.compile(
     r"\(?\b(?:for\s+)?(?:max(?:imum)?\b(?:[\s-]*effort)?|me\b(?=\s*[a-z(]|\s*$)|amr?ap\b|as many(?:\s+reps?)?\s+as possible|to failure|failure\b|"
@@ -102,6 +106,12 @@ _BUILD = re.compile(
     r"(?:(?P<w>single|double|triple)s?|(?:set\s+of\s+)?(?P<n>\d{1,2})\s*-?\s*(?:rep\s*max|rm|reps?)?(?=\b)(?!\s*(?:min|sec|x|m\b|rounds?|-)))",
     re.I,
 )
+_BUILD_BARE = re.compile(
+    r"\b(?:build(?:ing)?|work(?:ing)?|climb|ramp(?:ing)?)(?:\s*up)?\s+(?:to|towards)\s+(?:a|an|your|today'?s)?\s*"
+    r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?", re.I)
+_PAUSE = re.compile(
+    r"[(,]*\s*(?:\bw/|\bwith\b)?\s*(?:a\s+)?\b\d+(?:\s*-\s*\d+)?\s*-?\s*(?:seconds?|secs?|s|counts?)\s+(?:pauses?|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
+    r"(?:\s+(?:at|in|on)\s+(?:the\s+)?\w+)?\)?", re.I)
 _RM = re.compile(r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)", re.I)
 _HEAVY_N = re.compile(r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec|m\b|kg|lb)))", re.I)
 _KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b", re.I)
@@ -198,6 +208,14 @@ def _cut(text: str, found: re.Match[str], instead: str = " ; ") -> str:
     return f"{text[: found.start()]}{instead}{text[found.end() :]}"
 
 
+def scan_manner(text: str) -> Numbers:
+    """Only what hangs on a whole complex: tempo, effort, percentages, rest and loads."""
+    n = Numbers(f" {_KILO.sub(_kilo, text)} ")
+    _take_manner(n)
+    _take_loads(n)
+    return n
+
+
 def scan(text: str) -> Numbers:
     """Take the numbers out of an item's text.
 
@@ -241,6 +259,8 @@ def _take_manner(n: Numbers) -> None:
     if found := _REST.search(n.rest):
         n.rest_s = seconds(re.sub(r"\s*-\s*\d+(?:\.\d+)?", "", found["a"]))
         n.rest = _cut(n.rest, found)
+    if found := _PAUSE.search(n.rest):
+        n.rest = _cut(n.rest, found)
     for pattern in (_BUILD, _HEAVY_N, _RM):
         if found := pattern.search(n.rest):
             word = found.groupdict().get("w")
@@ -252,6 +272,14 @@ def _take_manner(n: Numbers) -> None:
             if within := _WITHIN.search(n.rest):
                 n.rest = _cut(n.rest, within)
             break
+
+
+    else:
+        if found := _BUILD_BARE.search(n.rest):
+            n.effort = "heavy"
+            n.rest = _cut(n.rest, found)
+            if within := _WITHIN.search(n.rest):
+                n.rest = _cut(n.rest, within)
 
 
 def _take_loads(n: Numbers) -> None:
@@ -305,7 +333,10 @@ def _take_sets(n: Numbers) -> None:
         n.sets, n.amount, n.amount_is, n.unit = int(found["sets"]), [float(found["reps"])], "each", "rep"
         n.rest = _cut(n.rest, found)
         return
-    if found := _SETS.search(n.rest):
+    if found := _TIMES.search(n.rest):
+        n.sets = int(found["sets"])
+        n.rest = f"{n.rest[: found.start('x')]} ; {n.rest[found.end() :]}"
+    elif found := _SETS.search(n.rest):
         n.sets = int(found["sets"])
         n.rest = _cut(n.rest, found, " x ")
     elif found := _SETS_ALONE.search(n.rest):
@@ -366,6 +397,7 @@ def _take_amount(n: Numbers) -> None:
         return
     choices = [m for m in _AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m) and not _part_of_one(m)]
     if not choices:
+        _take_bare_pair(n)
         return
     best = min(choices, key=lambda m: _doubt(n.rest, m))
     _keep_amount(n, best)

@@ -38,7 +38,7 @@ _THEN = re.compile(
     re.I,
 )
 _AGAIN = re.compile(
-    r"[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*(?:rounds?|rds?)\s+(?:for time|of)\b)"
+    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*(?:rounds?|rds?)\s+(?:for time|of)\b)"
     r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
     re.I,
 )
@@ -114,6 +114,7 @@ class _Board:
     def __init__(self, compiled: Compiled, lines: list[Line], *, pounds: bool, because: str = "") -> None:
         self.compiled = compiled
         self.lines = lines
+        self.numbers = {line.number: n for n, line in enumerate(lines)}
         self.pounds = pounds
         self.words: Words = words_of(compiled.library)
         self.heads = heads_of(self.words)
@@ -124,7 +125,7 @@ class _Board:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
         self._aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
-        self._day = self.words.pattern(r"^\W*", "day", after=r"\b[\s\w.,/:-]*$")
+        self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
         self._level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
@@ -210,6 +211,9 @@ class _Board:
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        if talk_only := self.heads.take(text):
+            if talk_only.format or talk_only.rounds and text.rstrip().endswith(":"):
+                return False
         text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
         for _, pattern in self.heads.splits:
             text = pattern.sub(" ", text)
@@ -229,7 +233,7 @@ class _Board:
             start = 0
             for sign in _AGAIN.finditer(piece):
                 before = piece[start : sign.start()]
-                if _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest)):
+                if re.match(r"\W*rest\b", before, re.I) or _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest)):
                     parts.append(before)
                     start = sign.end()
             parts.append(piece[start:])
@@ -242,12 +246,16 @@ class _Board:
         if first and line.label and len(line.label) == 1:
             self._new_label(line)
         left = self._left(head.rest)
+        if self._is_date(text):
+            return "heading"
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if head.slot and re.fullmatch(r"\W*rest\W*", head.rest, re.I):
+        if re.fullmatch(r"\W*rest\W*", head.rest, re.I):
+            if head.starts:
+                self._open(line, head, items=False, first=first)
             draft = self._current(line)
-            draft.rest_slots = max(draft.rest_slots, head.slot)
+            draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
             return self._note(line, text)
         pieces = self.items.line(head.rest) if left else []
         if not any(p.named for p in pieces) and (numbers := self._numbers_alone(head.rest)):
@@ -391,6 +399,8 @@ class _Board:
             self._begin(line, head)
         elif not head.starts:
             self._add_to(line, head, draft, root)
+        elif self._closes(line, head, draft):
+            draft.merge(head)
         elif draft.empty and not draft.conflicts(head):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
@@ -401,6 +411,18 @@ class _Board:
             draft.merge(head)
         else:
             self._begin(line, head)
+
+    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
+        """Whether rounds or a scheme below a list are for that list: nothing follows them."""
+        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
+            return False
+        if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom", "intervals"):
+            return False
+        if head.scheme and all(i.amount_is == "none" for i in draft.items):
+            return True
+        at = self.numbers[line.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        return following is None or following.gap or bool(self.heads.take(following.text).starts)
 
     def _begin(self, line: Line, head: Head) -> None:
         draft = Draft(line.number, indent=line.indent)
@@ -479,6 +501,9 @@ class _Board:
         draft = self._current(line)
         role: Role = "heading"
         for n, implement in numbers:
+            if head.section and n.unit == "s" and not n.sets:
+                self.state.notes.append(Note(line.number, line.text))
+                continue
             pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
             if pair and (implement or not draft.empty):
                 n.bare, n.amount, n.amount_is = n.amount, [], "none"
@@ -519,8 +544,6 @@ class _Board:
                 self.state.notes.append(Note(line.number, left))
             self._open(line, head, items=False, first=first)
             return "heading"
-        if self._day.match(text) and len(words) <= 6:
-            return "heading"
         draft = self._current(line) if self.state.blocks else None
         if self._titles(line, words, draft, text):
             title = Head(title=left)
@@ -534,6 +557,13 @@ class _Board:
             self.state.lookups += 1
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
+
+    def _is_date(self, text: str) -> bool:
+        """Whether a line is a day or a date and nothing else."""
+        found = [w for w in re.split(r"[\s,./:-]+", text) if w]
+        return bool(found) and self._day.fullmatch(found[0] + " ") is not None and all(
+            self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found
+        )
 
     def _spoken(self, words: list[str]) -> bool:
         plain = [w.strip(".,:;!?()'\"").lower() for w in words]
