@@ -16,7 +16,7 @@ from subgraph.library.compile import Compiled
 from subgraph.library.names import plain_key, resolve, words
 from subgraph.notation.words import Words, words_of
 
-MOST_LOOKUPS = 300  # near spellings looked up for one board
+MOST_LOOKUPS = 100  # near spellings looked up for one board
 SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is mended
 SHORTEST_WORD = 4  # letters below which a word is not mended
 HALF = 0.5  # share of a text's words that a name inside it must make up
@@ -64,6 +64,7 @@ class Caller:
         self.readings = compiled.library.readings
         self.known = functools.lru_cache(maxsize=20_000)(self._known)
         self.call = functools.lru_cache(maxsize=20_000)(self._call)
+        self.look_up = functools.lru_cache(maxsize=20_000)(self._look_up)
         self.near = functools.lru_cache(maxsize=20_000)(self._near)
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._efforts = [
@@ -205,7 +206,7 @@ class Caller:
             or self._how.fullmatch(plain) is not None
         )
 
-    def look_up(self, text: str) -> Called:
+    def _look_up(self, text: str) -> Called:
         """Ask the library's resolver, as the last resort.
 
         Parameters

@@ -7,14 +7,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from functools import lru_cache
 
 from subgraph.notation.board import Format, Split
 from subgraph.notation.numbers import CLOCK, N, numbers_in, seconds
 from subgraph.notation.words import Words
+from subgraph.quantities import MOST
 
 MOST_ROUNDS = 200
+LONGEST_PIECE_S = 5 * 3600.0  # longer than any piece of a class
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 _DUR = rf"(?:{CLOCK}|{N}\s*-?\s*(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\"))"
@@ -167,6 +169,7 @@ class Heads:
             (rf"^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*(?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|$)", _length),
             (rf"\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b|\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b", _team),
         ]
+        self._taken = lru_cache(maxsize=4_000)(self._take)
         self.rules = [(re.compile(pattern, re.I), use) for pattern, use in rules]
         self.alone = [
             (re.compile(rf"\b(?:{amrap})\b[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:)", re.I), "amrap"),
@@ -180,6 +183,11 @@ class Heads:
         self.circuit = words.pattern(r"\b", "format", "intervals", r"\b")
 
     def take(self, text: str) -> Head:
+        """As `_take`, remembered: a line is asked for its heading more than once."""
+        found = self._taken(text)
+        return replace(found, scheme=list(found.scheme), assumed=list(found.assumed))
+
+    def _take(self, text: str) -> Head:
         """Read what a line says about its block.
 
         Parameters
@@ -221,6 +229,7 @@ class Heads:
             head.rest = head.rest.replace(found.group(), " ; ", 1)
         if head.section is None and head.says:
             self._part_and_section(head)
+        head.wrong = head.wrong or _impossible(head)
         return head
 
     def _part_and_section(self, head: Head) -> None:
@@ -262,6 +271,19 @@ _SLOT = re.compile(
     r"|\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*)",
     re.I,
 )
+def _impossible(head: Head) -> str | None:
+    """Why a clock or a count can't be meant."""
+    clocks = {"time cap": head.time_cap_s, "length": head.duration_s, "interval": head.every_s, "work": head.work_s}
+    for name, value in clocks.items():
+        if value is not None and not 0 < value <= LONGEST_PIECE_S:
+            return f"a {name} of {value:g} s is out of range"
+    if head.rounds is not None and not 0 < head.rounds <= MOST_ROUNDS:
+        return f"{head.rounds} rounds are out of range"
+    if any(not 0 < v <= MOST["rep"] for v in head.scheme):
+        return "a scheme with a number out of range"
+    return None
+
+
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -332,7 +354,8 @@ def _every(head: Head, found: re.Match[str]) -> None:
 
 
 def _clock_of(head: Head, time: str | None, number: str | None) -> None:
-    assert head.every_s
+    if not head.every_s:
+        return
     if number:
         head.rounds = count(number)
         head.duration_s = head.rounds * head.every_s

@@ -17,7 +17,7 @@ from subgraph.notation.called import Called, Caller
 from subgraph.notation.numbers import Numbers, scan, scan_manner
 from subgraph.notation.units import settle
 
-MOST_PIECES = 40  # items of one line
+MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
     re.compile(r"\s*[;|]\s*"),
     re.compile(r"\s+(?:>|->|=>)\s+|\s*,?\s*\bthen\b[\s:,]*", re.I),

@@ -26,7 +26,7 @@ from subgraph.notation.units import only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
 from subgraph.quantities import MOST
 
-MOST_CHARACTERS = 40_000  # of one board; what comes after is listed as unread
+MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 TALK = 0.3  # share of words of speech from which a line is for people
 
@@ -257,7 +257,7 @@ class _Board:
             draft = self._current(line)
             draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
             return self._note(line, text)
-        pieces = self.items.line(head.rest) if left else []
+        pieces = self.items.line(head.rest) if re.search(r"[a-z]{2}", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self._numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self._looked_up(pieces, head)
