@@ -167,7 +167,7 @@ class Caller:
             return None
         choices = [w for w in self.vocabulary if abs(len(w) - len(word)) <= 2 and len(w) >= SHORTEST_WORD - 1]
         found = process.extract(word, choices, scorer=OSA.normalized_similarity, limit=3, score_cutoff=0.6)
-        good = [(w, s) for w, s, _ in found if round(len(word) * (1 - s)) <= (1 if len(word) < 8 else 2) or s * 100 >= SPELLED]
+        good = [(w, s) for w, s, _ in found if round(len(word) * (1 - s)) <= (1 if len(word) < 8 and word[:4] != w[:4] else 2) or s * 100 >= SPELLED]
         if not good:
             return None
         best = max(s for _, s in good)

@@ -130,6 +130,8 @@ _AMOUNT = re.compile(
 _UNIT_AFAR = re.compile(r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds?|secs?))\b\.?", re.I)
 _BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{_RATIO})(?![\w./%])\s*\)?")
 
+_BARE_LAST = re.compile(r"(?<=[a-z]{2})\s+(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
+
 
 @dataclass(slots=True)
 class Numbers:
@@ -141,6 +143,7 @@ class Numbers:
     unit: UnitWord | None = None
     glued: bool = False
     late: bool = False
+    perhaps: bool = False
     sets: int | None = None
     load: list[float] = field(default_factory=list)
     load_unit: str | None = None
@@ -454,7 +457,11 @@ def _keep_amount(n: Numbers, found: re.Match[str]) -> None:
 
 def _take_bare_pair(n: Numbers) -> None:
     """A pair without a unit after the amount: load or height, as the movement has it."""
-    if n.bare or (found := _BARE_PAIR.search(n.rest)) is None:
+    if n.bare:
         return
+    found = _BARE_PAIR.search(n.rest) or (_BARE_LAST.search(n.rest) if n.amount and not n.load else None)
+    if found is None:
+        return
+    n.perhaps = found.re is _BARE_LAST
     n.bare = numbers_in(found["n"])
     n.rest = _cut(n.rest, found)

@@ -57,7 +57,7 @@ class _State:
     columns: bool = False
     lookups: int = 0
     sure: list[Item] = field(default_factory=list)
-    shorts: list[tuple[Draft, int, str]] = field(default_factory=list)
+    shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
     unread: list[Unread] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
@@ -257,7 +257,7 @@ class _Board:
             draft = self._current(line)
             draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
             return self._note(line, text)
-        pieces = self.items.line(head.rest) if re.search(r"[a-z]{2}", left, re.I) else []
+        pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self._numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self._looked_up(pieces, head)
@@ -306,7 +306,6 @@ class _Board:
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
             return self._words(line, text, head, first=first)
-        named = any(p.named for p in pieces)
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
         if head.split and not head.starts and head.split != "shared" and self._current(line).head.split:
             head.split = None
@@ -317,9 +316,8 @@ class _Board:
             self.state.blocks.append(Draft(line.number, indent=line.indent))
             self.state.part = None
             draft = self.state.blocks[-1]
-        role: Role = "item" if named else "unread"
-        for piece in pieces:
-            self._add(line, draft, piece, head)
+        named = [self._add(line, draft, piece, head) for piece in pieces]
+        role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
             draft.items[-1] = replace(draft.items[-1], rest_s=own_rest)
         if head.role == "cash-out" or head.role == "buy-in":
@@ -331,16 +329,17 @@ class _Board:
         sets = any(p.numbers.sets or p.numbers.percent or p.numbers.effort for p in pieces)
         return line.gap and sets and not draft.empty and draft.head.format is not None
 
-    def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> None:
+    def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
+        """Add a piece to the block; whether it is a movement to do."""
         text = piece.text.strip()
         if not piece.named and not looks_like_one(piece):
             if text and (piece.numbers.anything or self._left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))
-            return
+            return False
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := _impossible(item):
             self._unread(line, text, wrong)
-            return
+            return False
         item = replace(item, slot=head.slot, label=line.label, role=self.state.role or head.role)
         if piece.numbers.step:
             draft.head.step, draft.head.ladder = piece.numbers.step, True
@@ -353,11 +352,13 @@ class _Board:
                 why = "no movement is called so; too many unknown names to look for near ones"
             self._unread(line, text, why, piece.called.nearest)
         elif piece.called.short:
-            self.state.shorts.append((draft, len(draft.items), piece.called.short))
+            bare = piece.numbers.unit == "bare"
+            self.state.shorts.append((draft, len(draft.items), piece.called.short, bare))
         elif piece.sure:
             self.state.sure.append(item)
         draft.items.append(item)
         draft.marks.append(line.mark)
+        return piece.named
 
     # --- headings
 
@@ -588,11 +589,11 @@ class _Board:
 
     def _decide_short(self) -> None:
         movements = self.compiled.library.movements
-        for draft, position, short in self.state.shorts:
+        for draft, position, short, bare in self.state.shorts:
             if position < len(draft.items):
                 item = draft.items[position]
                 reading = self.compiled.library.readings[short]
-                draft.items[position] = decide(item, short, reading, self.state.sure, movements)
+                draft.items[position] = decide(item, short, reading, self.state.sure, movements, bare=bare)
                 self.state.assumed.append(f"line {item.line}: {draft.items[position].why}")
 
 

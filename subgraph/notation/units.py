@@ -64,7 +64,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         What had to be assumed is added here.
     """
     values, unit, why = _amount(n, movement)
-    bare = list(n.bare)
+    bare = [] if n.perhaps and (movement is None or movement.load is None) else list(n.bare)
     kind: AmountIs = "none"
     if n.amount_is in ("each", "standards", "range", "max"):
         kind = n.amount_is  # type: ignore[assignment]
