@@ -15,8 +15,40 @@ from subgraph.notation.read import read_board
 SEEDS = Path(__file__).resolve().parent.parent / "tests" / "text" / "boards.txt"
 SIGNS = "0123456789 \t\n\n-/x*+@#%:;,.()[]'\"&|=>~$<{}\\_abcemrstuABCERX½×–—•→″❤💪\u200b\u00a0\x00\x07"
 WORDS = (
-    *("AMRAP", "EMOM", "for time", "rest", "then", "rounds", "cap", "kg", "lb", "cal", "min", "max", "or", "each", "0", "21-15-9"),
-    *("buy-in", "cash-out", "every", "ladder", "5x5", "@ 75%", "RPE 8", "24/20", "10 to 1", "tabata", "(", ")", "1e9", "99999999999"),
+    *(
+        "AMRAP",
+        "EMOM",
+        "for time",
+        "rest",
+        "then",
+        "rounds",
+        "cap",
+        "kg",
+        "lb",
+        "cal",
+        "min",
+        "max",
+        "or",
+        "each",
+        "0",
+        "21-15-9",
+    ),
+    *(
+        "buy-in",
+        "cash-out",
+        "every",
+        "ladder",
+        "5x5",
+        "@ 75%",
+        "RPE 8",
+        "24/20",
+        "10 to 1",
+        "tabata",
+        "(",
+        ")",
+        "1e9",
+        "99999999999",
+    ),
 )
 
 
@@ -51,7 +83,9 @@ def spoil(text: str, other: str, chance: random.Random) -> str:
         elif kind == 7:
             text = text.upper() if chance.random() < 0.5 else text.title()
         else:
-            text = text[:at] + "".join(chr(chance.randrange(32, 0x2FFF)) for _ in range(chance.randint(1, 5))) + text[at:]
+            text = (
+                text[:at] + "".join(chr(chance.randrange(32, 0x2FFF)) for _ in range(chance.randint(1, 5))) + text[at:]
+            )
     return text
 
 
@@ -89,7 +123,9 @@ def main() -> int:
         if (took := time.perf_counter() - before) > slowest:
             slowest, text_of_slowest = took, text
     took = time.perf_counter() - start
-    print(f"{number} boards read without a crash, {1000 * took / number:.1f} ms each, the slowest {1000 * slowest:.0f} ms")
+    print(
+        f"{number} boards read without a crash, {1000 * took / number:.1f} ms each, the slowest {1000 * slowest:.0f} ms"
+    )
     print(f"the slowest: {text_of_slowest[:300]!r}")
     return 0
 

@@ -141,7 +141,9 @@ class Caller:
             found.append(_tidy(self._effort.sub(" ", form)))
             found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))
             found.append(_tidy(self._how.sub(" ", self._effort.sub(" ", form))))
-            found.append(_tidy(re.split(r"\s(?:with|w/|using|on|to|from|in|at|for|@|-|:)\s", f"{form} ", maxsplit=1)[0]))
+            found.append(
+                _tidy(re.split(r"\s(?:with|w/|using|on|to|from|in|at|for|@|-|:)\s", f"{form} ", maxsplit=1)[0])
+            )
             found.append(_tidy(" ".join(w for w in form.split() if w.lower() not in self.words.filler)))
             found.append(_tidy(" ".join(w for w in found[-3].split() if w.lower() not in self.words.filler)))
         return [f for f in dict.fromkeys(found) if f]
@@ -167,7 +169,11 @@ class Caller:
             return None
         choices = [w for w in self.vocabulary if abs(len(w) - len(word)) <= 2 and len(w) >= SHORTEST_WORD - 1]
         found = process.extract(word, choices, scorer=OSA.normalized_similarity, limit=3, score_cutoff=0.6)
-        good = [(w, s) for w, s, _ in found if round(len(word) * (1 - s)) <= (1 if len(word) < 8 and word[:4] != w[:4] else 2) or s * 100 >= SPELLED]
+        good = [
+            (w, s)
+            for w, s, _ in found
+            if round(len(word) * (1 - s)) <= (1 if len(word) < 8 and word[:4] != w[:4] else 2) or s * 100 >= SPELLED
+        ]
         if not good:
             return None
         best = max(s for _, s in good)
@@ -188,7 +194,9 @@ class Caller:
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
                 left = [*asked[:start], *asked[start + size :]]
-                if (found := self.known(" ".join(piece))) is not None and (all(map(self._plain_word, left)) or self._machine(found)):
+                if (found := self.known(" ".join(piece))) is not None and (
+                    all(map(self._plain_word, left)) or self._machine(found)
+                ):
                     return Called(found, sure=False, share=weight / len(plain))
         return Called(None, share=0.0)
 
@@ -229,9 +237,18 @@ _SINGLE = re.compile(r"\b(?:1|one)[\s-]?(arm|leg|hand)(?:ed)?\b", re.I)
 
 def _tidy(text: str) -> str:
     text = _SINGLE.sub(r"single \1", text)
-    text = re.sub(r"(?<=\w)\.(?=\s|$)", " ", _NOT_NAME.sub(lambda m: m.group() if set(m.group()) <= set("()[]") else " ", text))
+    text = re.sub(
+        r"(?<=\w)\.(?=\s|$)", " ", _NOT_NAME.sub(lambda m: m.group() if set(m.group()) <= set("()[]") else " ", text)
+    )
     text = " ".join(text.split())
-    while (new := re.sub(r"^[\s\-+&/.']+|[\s\-+&/.']+$|\(\s*\)|^(?:x|of|and|then|the|a)\s+|\s+(?:x|and|then|of|for|@|at|with|to)$", "", text, flags=re.I)) != text:
+    while (
+        new := re.sub(
+            r"^[\s\-+&/.']+|[\s\-+&/.']+$|\(\s*\)|^(?:x|of|and|then|the|a)\s+|\s+(?:x|and|then|of|for|@|at|with|to)$",
+            "",
+            text,
+            flags=re.I,
+        )
+    ) != text:
         text = new
     return text
 

@@ -20,7 +20,15 @@ KIT = 0.5  # weight of a piece of equipment that another item uses
 PLAUSIBLE = (0.3, 2.6)  # times the usual load that a load on a line of its own may be
 
 
-def decide(item: Item, short: str, reading: BoardReading, others: Sequence[Item], movements: Mapping[str, Movement], *, bare: bool = False) -> Item:
+def decide(
+    item: Item,
+    short: str,
+    reading: BoardReading,
+    others: Sequence[Item],
+    movements: Mapping[str, Movement],
+    *,
+    bare: bool = False,
+) -> Item:
     """Choose between the readings of a short form, and say why.
 
     Parameters
@@ -63,7 +71,13 @@ def decide(item: Item, short: str, reading: BoardReading, others: Sequence[Item]
 
 
 def _weigh(
-    item: Item, movement: Movement, usual: float | None, others: Sequence[Item], movements: Mapping[str, Movement], *, bare: bool
+    item: Item,
+    movement: Movement,
+    usual: float | None,
+    others: Sequence[Item],
+    movements: Mapping[str, Movement],
+    *,
+    bare: bool,
 ) -> tuple[float, str]:
     score = 0.0
     because = []
@@ -123,7 +137,9 @@ def lay_on(
         All items, those that it fits changed.
     """
     for_box = implement == "box" or bool(n.height)
-    height = n.height or ([round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in n.bare] if implement == "box" else [])
+    height = n.height or (
+        [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in n.bare] if implement == "box" else []
+    )
     load = n.load or ([kilograms(v, "lb") if pounds else v for v in n.bare] if not for_box else [])
     changed = []
     fits = 0
@@ -132,7 +148,11 @@ def lay_on(
         if movement is None:
             changed.append(item)
             continue
-        if height and not item.height_cm and ("box" in str(movement.uses) or "target" in str(movement.uses) or "wall" in str(movement.uses)):
+        if (
+            height
+            and not item.height_cm
+            and ("box" in str(movement.uses) or "target" in str(movement.uses) or "wall" in str(movement.uses))
+        ):
             item = replace(item, height_cm=tuple(height))
             fits += 1
         if load and not item.load_kg and _carries(movement, load[0], implement):

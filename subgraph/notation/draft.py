@@ -56,8 +56,7 @@ class Draft:
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)
             for n in ("format", "rounds", "scheme", "section", "window" if head.window else "format")
-        ) or bool(mine.window and head.window
-        )
+        ) or bool(mine.window and head.window)
 
     def merge(self, head: Head) -> None:
         """Take over what a heading says."""
@@ -159,9 +158,17 @@ def _defaults(draft: Draft, movements: Mapping[str, Movement], pounds: bool) -> 
         if not _open(item):
             continue
         mine = settle(item, n, movements.get(item.movement or ""), pounds=pounds, assumed=[])
-        kept = {f: getattr(item, f) or getattr(mine, f) for f in ("load_kg", "percent", "rpe", "tempo", "effort", "sets", "height_cm")}
+        kept = {
+            f: getattr(item, f) or getattr(mine, f)
+            for f in ("load_kg", "percent", "rpe", "tempo", "effort", "sets", "height_cm")
+        }
         draft.items[position] = replace(
-            item, amount=mine.amount, amount_is=mine.amount_is, unit=mine.unit, per_side=item.per_side or mine.per_side, **kept
+            item,
+            amount=mine.amount,
+            amount_is=mine.amount_is,
+            unit=mine.unit,
+            per_side=item.per_side or mine.per_side,
+            **kept,
         )
 
 
@@ -171,7 +178,13 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         return
     item = draft.items[0]
     movement = movements.get(item.movement or "")
-    if item.sets and movement and "m" in movement.units and movement.character == "cyclic" and item.unit in ("m", "cal", "s"):
+    if (
+        item.sets
+        and movement
+        and "m" in movement.units
+        and movement.character == "cyclic"
+        and item.unit in ("m", "cal", "s")
+    ):
         rests = [s for _, s in draft.rests]
         draft.head.format, draft.head.rounds = "intervals", item.sets
         draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
@@ -183,7 +196,7 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     head = draft.head
     if head.format is not None or head.section in ("warm-up", "cool-down", "conditioning") or not draft.items:
         return False
-    if head.time_cap_s or head.ladder or head.rounds and not head.sets_word:
+    if head.time_cap_s or head.ladder or (head.rounds and not head.sets_word):
         return False
     lifts = [i for i in draft.items if _as_sets(i, movements)]
     if head.section == "strength":
@@ -191,7 +204,7 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     listed = len(head.scheme) > 1 and all(_lift(i, movements) for i in draft.items) and max(head.scheme) <= MOST_SET
     if head.sets_word and head.rounds and len(draft.items) == 1:
         return True
-    return 2 * len(lifts) > len(draft.items) or listed and len(draft.items) == 1
+    return 2 * len(lifts) > len(draft.items) or (listed and len(draft.items) == 1)
 
 
 def _as_sets(item: Item, movements: Mapping[str, Movement]) -> bool:
@@ -233,7 +246,11 @@ def _scheme(draft: Draft, movements: Mapping[str, Movement], assumed: list[str])
     own = [i for i in draft.items if i.amount_is == "scheme"]
     if not head.scheme and own and (head.format != "emom" or len(own) == len(draft.items)):
         alike = all(i.amount == own[0].amount for i in own)
-        if alike and own[0].unit in ("rep", "cal", None) and all(_open(i) or i.amount_is == "scheme" for i in draft.items if i.role is None):
+        if (
+            alike
+            and own[0].unit in ("rep", "cal", None)
+            and all(_open(i) or i.amount_is == "scheme" for i in draft.items if i.role is None)
+        ):
             head.scheme = list(own[0].amount)
     if head.ladder and not head.step and 1 < len(head.scheme) < 2:
         head.step = head.scheme[-1] - head.scheme[-2]
@@ -247,7 +264,13 @@ def _scheme(draft: Draft, movements: Mapping[str, Movement], assumed: list[str])
     for position, item in enumerate(draft.items):
         if _open(item):
             movement = movements.get(item.movement or "")
-            unit = item.unit or ("rep" if movement is None or "rep" in movement.units else "cal" if "cal" in movement.units else movement.unit)
+            unit = item.unit or (
+                "rep"
+                if movement is None or "rep" in movement.units
+                else "cal"
+                if "cal" in movement.units
+                else movement.unit
+            )
             if movement and unit != "rep" and not item.unit:
                 assumed.append(f"line {item.line}: the scheme read as {unit} of {movement.name}")
             draft.items[position] = replace(item, amount=tuple(head.scheme), amount_is="scheme", unit=unit)
@@ -267,7 +290,9 @@ def _slots(draft: Draft) -> None:
     if head.alternating and not any(i.slot for i in draft.items):
         lines = list(dict.fromkeys(i.line for i in draft.items))
         one_line = len(lines) == 1
-        draft.items = [replace(i, slot=n + 1 if one_line else lines.index(i.line) + 1) for n, i in enumerate(draft.items)]
+        draft.items = [
+            replace(i, slot=n + 1 if one_line else lines.index(i.line) + 1) for n, i in enumerate(draft.items)
+        ]
     slots = max([*(i.slot or 0 for i in draft.items), draft.rest_slots])
     if slots > 1 and head.rounds and head.each_slot:
         head.rounds *= slots
@@ -287,7 +312,13 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
     if head.duration_s and not draft.empty:
         assumed.append(f"line {draft.line}: only a length is written; read as an AMRAP")
         return "amrap"
-    if head.scheme or head.time_cap_s or any(i.role for i in draft.items) or head.section == "conditioning" and not draft.empty:
+    if (
+        head.scheme
+        or head.time_cap_s
+        or any(i.role for i in draft.items)
+        or (head.section == "conditioning"
+        and not draft.empty)
+    ):
         if not head.time_cap_s and not any(i.role for i in draft.items):
             assumed.append(f"line {draft.line}: no format is written; read as for time")
         return "for-time"

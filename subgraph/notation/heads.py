@@ -155,19 +155,40 @@ class Heads:
             ),
             (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*each\b)", _rounds),
             (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", _rounds),
-            (rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)", _rounds),
+            (
+                rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)",
+                _rounds,
+            ),
             (rf"^\W*x\s*(?P<a>{_COUNT})\W*$(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", _rounds),
             (
                 r"\(?(?:\+\s*|\badd(?:ing)?\s+|\bincreas(?:e|ing)\s+(?:by\s+)?|\b(?:go(?:ing)?\s+)?up\s+(?:by\s+)?|\bplus\s+)(?P<k>\d+)\s*(?:reps?)?\s*(?:to\s+\w+\s+|on\s+\w+\s+|of\s+each\s+)?"
                 r"(?:movement\s+)?(?:each|every|per|a)\s+(?:round|rd|time|set|minute|min)\b\)?",
                 _step,
             ),
-            (rf"(?<![\w.:/-])(?P<a>\d+)\s*(?:down\s+)?to\s+(?P<b>\d+)(?:\s*(?:reps?\b|ladder\b))?(?=[\s:,]*(?:reps|of|ladder|each|$|[a-z]))(?!\s*(?:min|sec|m\b|kg|lb|ft|feet))", _span),
-            (r"(?<![\w.:/-])(?P<a>\d+)\s*-\s*(?P<b>\d+)\s*(?:reps?\s*)?(?:(?:ascending|descending|up|down)\s+)?ladder\b|\bladder\W+(?P<a2>\d+)\s*-\s*(?P<b2>\d+)(?![\d-])", _span),
-            (r"\bstart(?:ing)?\s+(?:at|with|from)\s+(?P<a>\d+)\s*(?:reps?)?\b(?=\W|$)(?!\s*(?:kg|lb|m\b|cal|min|sec|[a-z]))", _start),
-            (rf"(?:(?P<d>{_DUR})\s*-?\s*)?\b{words.any_of('format', 'ladder')}\b(?:\W+(?:for\s+)?(?P<e>{_DUR}))?", _ladder),
-            (rf"^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*(?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|$)", _length),
-            (rf"\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b|\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b", _team),
+            (
+                r"(?<![\w.:/-])(?P<a>\d+)\s*(?:down\s+)?to\s+(?P<b>\d+)(?:\s*(?:reps?\b|ladder\b))?(?=[\s:,]*(?:reps|of|ladder|each|$|[a-z]))(?!\s*(?:min|sec|m\b|kg|lb|ft|feet))",
+                _span,
+            ),
+            (
+                r"(?<![\w.:/-])(?P<a>\d+)\s*-\s*(?P<b>\d+)\s*(?:reps?\s*)?(?:(?:ascending|descending|up|down)\s+)?ladder\b|\bladder\W+(?P<a2>\d+)\s*-\s*(?P<b2>\d+)(?![\d-])",
+                _span,
+            ),
+            (
+                r"\bstart(?:ing)?\s+(?:at|with|from)\s+(?P<a>\d+)\s*(?:reps?)?\b(?=\W|$)(?!\s*(?:kg|lb|m\b|cal|min|sec|[a-z]))",
+                _start,
+            ),
+            (
+                rf"(?:(?P<d>{_DUR})\s*-?\s*)?\b{words.any_of('format', 'ladder')}\b(?:\W+(?:for\s+)?(?P<e>{_DUR}))?",
+                _ladder,
+            ),
+            (
+                rf"^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*(?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|$)",
+                _length,
+            ),
+            (
+                rf"\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b|\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b",
+                _team,
+            ),
         ]
         self._taken = lru_cache(maxsize=4_000)(self._take)
         self.rules = [(re.compile(pattern, re.I), use) for pattern, use in rules]
@@ -202,7 +223,11 @@ class Heads:
         """
         head = Head(text)
         head.rest, head.slot = _slot(head.rest)
-        if found := re.match(r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|finally)\b[\s:,-]*", head.rest, re.I):
+        if found := re.match(
+            r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|finally)\b[\s:,-]*",
+            head.rest,
+            re.I,
+        ):
             head.then = True
             head.rest = head.rest[found.end() :]
         self._part_and_section(head)
@@ -237,7 +262,9 @@ class Heads:
             rest = head.rest[found.end() :]
             head.part, head.rest = True, rest
         for section, pattern in self.sections:
-            if (found := pattern.match(head.rest)) and not re.match(r"[\s-]*(?:sets?|reps?|to\b|up\b)", head.rest[found.end() :], re.I):
+            if (found := pattern.match(head.rest)) and not re.match(
+                r"[\s-]*(?:sets?|reps?|to\b|up\b)", head.rest[found.end() :], re.I
+            ):
                 after = head.rest[found.end() :]
                 if re.match(r"\s+[a-z]", after, re.I) and head.says == 0 and not self._goes_on(after):
                     continue
@@ -248,7 +275,21 @@ class Heads:
     def _goes_on(self, after: str) -> bool:
         """Whether a section's name may be followed by this: a format, a clock or a bracket, not plain words."""
         first = after.split()[0].strip("(:,-").lower()
-        return first in ("for", "emom", "amrap", "in", "every", "of", "alternating", "with", "part", "e2mom", "work", "teams", "session")
+        return first in (
+            "for",
+            "emom",
+            "amrap",
+            "in",
+            "every",
+            "of",
+            "alternating",
+            "with",
+            "part",
+            "e2mom",
+            "work",
+            "teams",
+            "session",
+        )
 
     def _sharing(self, head: Head) -> None:
         for split, pattern in self.splits:
@@ -271,6 +312,8 @@ _SLOT = re.compile(
     r"|\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*)",
     re.I,
 )
+
+
 def _impossible(head: Head) -> str | None:
     """Why a clock or a count can't be meant."""
     clocks = {"time cap": head.time_cap_s, "length": head.duration_s, "interval": head.every_s, "work": head.work_s}
@@ -451,7 +494,9 @@ _SCHEME = re.compile(
     r"^[\s;:,(.-]*(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){1,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\)?\s*"
     r"(?:reps?\b)?\s*(?:rounds?\b)?\s*(?:(?:each\s+)?of\b|each\b)?(?![\w/])\s*(?P<sep>[:;,.-]*)"
 )
-_LATE = re.compile(r"(?<![\w/:.@])(?P<n>\d+(?:-\d+){2,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\s*(?:reps?\b)?\s*(?:each\b|of\b)?[\s;:,.)-]*$")
+_LATE = re.compile(
+    r"(?<![\w/:.@])(?P<n>\d+(?:-\d+){2,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\s*(?:reps?\b)?\s*(?:each\b|of\b)?[\s;:,.)-]*$"
+)
 _OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 
 
@@ -465,8 +510,16 @@ def _scheme(head: Head) -> None:
     values = numbers_in(re.sub("[-,/>]", " ", found["n"]))
     after = head.rest[found.end() :].strip(" ;:,.-()")
     alone = not after and not re.search(r"[a-z]", head.rest[: found.start()], re.I)
-    for_block = alone or head.format in ("for-time",) or head.ladder or bool(found["open"]) and not after or found.re is _LATE and head.says > 0
-    if len(values) == 2 and not (alone and values[0] > values[1] or found["open"] or head.ladder):
+    for_block = (
+        alone
+        or head.format in ("for-time",)
+        or head.ladder
+        or (bool(found["open"])
+        and not after)
+        or (found.re is _LATE
+        and head.says > 0)
+    )
+    if len(values) == 2 and not ((alone and values[0] > values[1]) or found["open"] or head.ladder):
         return
     if not for_block or any(v <= 0 for v in values):
         return

@@ -27,7 +27,10 @@ _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by
     re.compile(r"\s+\+\s*|(?<=[a-z])\+(?=\d)", re.I),
     re.compile(r"\s+(?:and|&)\s+", re.I),
     re.compile(r"\s+-\s+|:\s+"),
-    re.compile(r"(?<=[A-Za-z)\"#%])(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])", re.I),
+    re.compile(
+        r"(?<=[A-Za-z)\"#%])(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
+        re.I,
+    ),
 )
 _OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
 _NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
@@ -73,7 +76,7 @@ class Items:
 
     def _read(self, text: str, level: int) -> list[Piece]:
         whole = self.piece(text)
-        if whole.sure and not whole.called.short or level > 8 or len(text) < 4:
+        if (whole.sure and not whole.called.short) or level > 8 or len(text) < 4:
             return [whole]
         if whole.parts:
             return [whole]
@@ -93,7 +96,7 @@ class Items:
         return [whole]
 
     def _engines(self, text: str, pieces: list[Piece]) -> Piece | None:
-        """"400 m run / 500 m row" is a choice: nobody writes two engines side by side as one after the other."""
+        """ "400 m run / 500 m row" is a choice: nobody writes two engines side by side as one after the other."""
         held = [self.movement(p.called) for p in pieces]
         if not all(m is not None and m.character == "cyclic" and "m" in m.units for m in held):
             return None
@@ -192,7 +195,11 @@ class Items:
         sets = None
         if before:
             sets, inner = int(before["n"]), inner[before.end() :]
-        elif after := re.search(r"[\s,:;@(-]*(?:(?P<n>\d{1,2})\s*(?:sets?\b(?:\s+of)?|[x*](?=\s|$))|[x*]\s*(?P<m>\d{1,2})\s*(?:sets?)?)\s*\)?\s*$", inner, re.I):
+        elif after := re.search(
+            r"[\s,:;@(-]*(?:(?P<n>\d{1,2})\s*(?:sets?\b(?:\s+of)?|[x*](?=\s|$))|[x*]\s*(?P<m>\d{1,2})\s*(?:sets?)?)\s*\)?\s*$",
+            inner,
+            re.I,
+        ):
             sets, inner = int(after["n"] or after["m"]), inner[: after.start()]
         texts = [t for t in _COMPLEX.split(re.sub(r"[()]", " ", inner)) if t.strip()]
         if len(texts) < 2:
@@ -216,7 +223,9 @@ class Items:
         """Whether all parts are lifts of one implement in few reps: then "+" makes a complex, else a list."""
         held = [self.movement(p.called) for p in pieces]
         kinds = {m.load.implement for m in held if m and m.load}
-        few = all(not p.numbers.amount or p.numbers.amount[0] <= 6 and p.numbers.unit in ("bare", "rep") for p in pieces)
+        few = all(
+            not p.numbers.amount or (p.numbers.amount[0] <= 6 and p.numbers.unit in ("bare", "rep")) for p in pieces
+        )
         return len(kinds) == 1 and all(m is not None and m.load for m in held) and few
 
     def movement(self, called: Called) -> Movement | None:
@@ -249,9 +258,7 @@ class Items:
         if piece.parts:
             item = replace(
                 item,
-                parts=tuple(
-                    Part(c.movement, n, m.name if (m := self.movement(c)) else t) for c, n, t in piece.parts
-                ),
+                parts=tuple(Part(c.movement, n, m.name if (m := self.movement(c)) else t) for c, n, t in piece.parts),
             )
         if item.effort is None and movement and movement.load and (effort := self.caller.effort(piece.text)):
             item = replace(item, effort=effort)

@@ -95,7 +95,7 @@ def plain(text: str) -> str:
         kind = unicodedata.category(sign)
         if sign in "\t ":
             kept.append(sign)
-        elif kind[0] == "C" or kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6":
+        elif kind[0] == "C" or (kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6"):
             kept.append(" " if kind in ("Cc", "So") else "")
         elif kind in ("Zs", "Zl", "Zp"):
             kept.append(" ")
@@ -163,5 +163,13 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     text = re.sub(r"\t+|(?<=\S) {3,}(?=\S)", " | ", text)
     text = " ".join(text.strip(" ;|").split())
     return Line(
-        number=number, raw=shown, text=text, indent=indent, bullet=bullet, mark=mark, label=label, gap=gap, empty=not text
+        number=number,
+        raw=shown,
+        text=text,
+        indent=indent,
+        bullet=bullet,
+        mark=mark,
+        label=label,
+        gap=gap,
+        empty=not text,
     )

@@ -96,7 +96,9 @@ def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Re
     if pounds is None and reader.in_pounds():
         reading = _Board(compiled, lines, pounds=True, because="a pair on the board makes sense in lb alone").read()
     elif written and units is None and any("read as lb" in a for a in reading.assumed):
-        reading = replace(reading, assumed=("loads without a unit are in lb, as elsewhere on the board", *reading.assumed))
+        reading = replace(
+            reading, assumed=("loads without a unit are in lb, as elsewhere on the board", *reading.assumed)
+        )
     if not any(i.movement for i in reading.items):
         raise _nothing(reading)
     return reading
@@ -212,7 +214,7 @@ class _Board:
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
         if talk_only := self.heads.take(text):
-            if talk_only.format or talk_only.rounds and text.rstrip().endswith(":"):
+            if talk_only.format or (talk_only.rounds and text.rstrip().endswith(":")):
                 return False
         text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
         for _, pattern in self.heads.splits:
@@ -233,7 +235,11 @@ class _Board:
             start = 0
             for sign in _AGAIN.finditer(piece):
                 before = piece[start : sign.start()]
-                if re.match(r"\W*rest\b", before, re.I) or _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest)):
+                if (
+                    re.match(r"\W*rest\b", before, re.I)
+                    or (_ITEM_BEFORE.search(before)
+                    and any(p.sure for p in self.items.line(self.heads.take(before).rest)))
+                ):
                     parts.append(before)
                     start = sign.end()
             parts.append(piece[start:])
@@ -400,9 +406,7 @@ class _Board:
             self._begin(line, head)
         elif not head.starts:
             self._add_to(line, head, draft, root)
-        elif self._closes(line, head, draft):
-            draft.merge(head)
-        elif draft.empty and not draft.conflicts(head):
+        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
             root.merge(head)
@@ -441,8 +445,13 @@ class _Board:
         return (head.then or not first) and bool(head.rounds or head.scheme)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
-        inside = not first and not head.then or head.sets_word
-        if (root.head.rounds or root.head.scheme) and root.items and not inside and root.head.format not in ("emom", "amrap", "intervals"):
+        inside = (not first and not head.then) or head.sets_word
+        if (
+            (root.head.rounds or root.head.scheme)
+            and root.items
+            and not inside
+            and root.head.format not in ("emom", "amrap", "intervals")
+        ):
             root.wrap()
         part = Draft(line.number, indent=line.indent)
         part.merge(head)
@@ -516,7 +525,7 @@ class _Board:
                     role = "item"
                     continue
                 draft.default = n
-            if n.load or n.bare or n.height or (n.percent or n.rpe or n.tempo or n.effort) and not n.amount:
+            if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
                 draft.laid.append((n, implement, line.number))
                 for item in draft.items:
                     if n.bare and not item.load_kg:
@@ -553,7 +562,13 @@ class _Board:
             else:
                 self._begin(line, title)
             return "heading"
-        if self._in_list() and 0 < len(words) <= 4 and not line.gap and not re.search(r"[.!]$", line.raw) and not self._spoken(words):
+        if (
+            self._in_list()
+            and 0 < len(words) <= 4
+            and not line.gap
+            and not re.search(r"[.!]$", line.raw)
+            and not self._spoken(words)
+        ):
             called = self.caller.look_up(left) if self.state.lookups < MOST_LOOKUPS else Called(None)
             self.state.lookups += 1
             return self._unread(line, text, "no movement is called so", called.nearest)
@@ -562,8 +577,10 @@ class _Board:
     def _is_date(self, text: str) -> bool:
         """Whether a line is a day or a date and nothing else."""
         found = [w for w in re.split(r"[\s,./:-]+", text) if w]
-        return bool(found) and self._day.fullmatch(found[0] + " ") is not None and all(
-            self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found
+        return (
+            bool(found)
+            and self._day.fullmatch(found[0] + " ") is not None
+            and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
         )
 
     def _spoken(self, words: list[str]) -> bool:
@@ -574,7 +591,7 @@ class _Board:
         """Whether a line may be the name of the piece below it."""
         if not 0 < len(words) <= LONGEST_TITLE or line.bullet or self._spoken(words) or re.search(r"[.!,;]$", line.raw):
             return False
-        if draft is None or draft.empty and draft.head.title is None:
+        if draft is None or (draft.empty and draft.head.title is None):
             return True
         ends = line.raw.rstrip(" *_").endswith(":") or line.raw.lstrip().startswith(("#", "**", '"'))
         return (line.gap or ends) and len(words) <= 5 and (ends or text[:1].isupper())
@@ -613,5 +630,3 @@ def _impossible(item: Item) -> str | None:
     if any(not 0 < v <= 500 for v in item.load_kg):
         return "a load out of range"
     return None
-
-

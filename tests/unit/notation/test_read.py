@@ -29,7 +29,18 @@ def told(reading: Reading) -> str:
 
 def _block(block: Block, pad: str) -> list[str]:
     facts = [block.format]
-    for name in ("section", "title", "rounds", "time_cap_s", "duration_s", "every_s", "work_s", "rest_s", "partners", "split"):
+    for name in (
+        "section",
+        "title",
+        "rounds",
+        "time_cap_s",
+        "duration_s",
+        "every_s",
+        "work_s",
+        "rest_s",
+        "partners",
+        "split",
+    ):
         if (value := getattr(block, name)) is not None:
             facts.append(f"{name.removesuffix('_s')}={number(value) if isinstance(value, float) else value}")
     if block.scheme:
@@ -81,7 +92,9 @@ def test_every_line_is_in_one_place(compiled: Compiled, board: str) -> None:
 
 
 def _plain(reading: Reading) -> list[tuple[object, ...]]:
-    return [(i.movement, i.amount, i.amount_is, i.unit, i.load_kg, i.height_cm, i.sets, i.per_side) for i in reading.items]
+    return [
+        (i.movement, i.amount, i.amount_is, i.unit, i.load_kg, i.height_cm, i.sets, i.per_side) for i in reading.items
+    ]
 
 
 @pytest.mark.parametrize("board", BOARDS, ids=range(len(BOARDS)))
@@ -233,7 +246,9 @@ def test_maker_s_word_beside_a_machine_is_passed_over_and_said(compiled: Compile
 # --- bad input -------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("text", ["", "   \n\t\n", "hello there\nnice to see you", "\x00\x01", "12345", "((((", "Rest as needed"])
+@pytest.mark.parametrize(
+    "text", ["", "   \n\t\n", "hello there\nnice to see you", "\x00\x01", "12345", "((((", "Rest as needed"]
+)
 def test_board_without_a_movement_is_refused_in_one_line(compiled: Compiled, text: str) -> None:
     with pytest.raises(AskError) as caught:
         read_board(text, compiled)
