@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Format, Item
 from subgraph.notation.context import lay_on
-from subgraph.notation.heads import Head
+from subgraph.notation.head import Head
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.units import settle
 
@@ -316,8 +316,7 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
         head.scheme
         or head.time_cap_s
         or any(i.role for i in draft.items)
-        or (head.section == "conditioning"
-        and not draft.empty)
+        or (head.section == "conditioning" and not draft.empty)
     ):
         if not head.time_cap_s and not any(i.role for i in draft.items):
             assumed.append(f"line {draft.line}: no format is written; read as for time")

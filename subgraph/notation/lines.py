@@ -95,7 +95,9 @@ def plain(text: str) -> str:
         kind = unicodedata.category(sign)
         if sign in "\t ":
             kept.append(sign)
-        elif kind[0] == "C" or (kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6"):
+        elif kind[0] == "C" or (
+            kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6"
+        ):
             kept.append(" " if kind in ("Cc", "So") else "")
         elif kind in ("Zs", "Zl", "Zp"):
             kept.append(" ")

@@ -18,7 +18,8 @@ from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
 from subgraph.notation.called import MOST_LOOKUPS, Called, caller_of
 from subgraph.notation.context import decide
 from subgraph.notation.draft import Draft, finish
-from subgraph.notation.heads import Head, heads_of
+from subgraph.notation.head import Head
+from subgraph.notation.heads import heads_of
 from subgraph.notation.items import Items, Piece, looks_like_one
 from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.numbers import Numbers, scan
@@ -235,10 +236,8 @@ class _Board:
             start = 0
             for sign in _AGAIN.finditer(piece):
                 before = piece[start : sign.start()]
-                if (
-                    re.match(r"\W*rest\b", before, re.I)
-                    or (_ITEM_BEFORE.search(before)
-                    and any(p.sure for p in self.items.line(self.heads.take(before).rest)))
+                if re.match(r"\W*rest\b", before, re.I) or (
+                    _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest))
                 ):
                     parts.append(before)
                     start = sign.end()

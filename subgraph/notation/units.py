@@ -158,7 +158,9 @@ def _minute_or_metre(
     values: list[float], units: tuple[str, ...], movement: Movement | None
 ) -> tuple[list[float], Unit | None, str | None]:
     short = values[0] <= LONGEST_BARE_MIN
-    minutes = "m" not in units or (("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short)
+    minutes = "m" not in units or (
+        ("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short
+    )
     if minutes and values[0] <= 60:
         said = f"{_shown(values)}m read as {_shown(values)} min"
         return [v * 60 for v in values], "s", said if short else None
