@@ -119,8 +119,8 @@ def finish(
     _rests(draft, kind)
     if kind == "amrap" and head.time_cap_s and head.duration_s and head.time_cap_s != head.duration_s:
         assumed.append(
-            f"line {draft.line}: {head.duration_s:g} s of work and a cap of {head.time_cap_s:g} s contradict each other;"
-            " the first is the length"
+            f"line {draft.line}: {head.duration_s:g} s of work and a cap of {head.time_cap_s:g} s"
+            " contradict each other; the first is the length"
         )
     return Block(
         section=head.section,

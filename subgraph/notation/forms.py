@@ -9,7 +9,8 @@ import re
 from collections.abc import Callable
 
 from subgraph.notation.head import MOST_ROUNDS, Head, count
-from subgraph.notation.numbers import CLOCK, N, numbers_in, seconds
+from subgraph.notation.number_forms import CLOCK, N
+from subgraph.notation.numbers import numbers_in, seconds
 from subgraph.notation.words import Words
 
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"

@@ -96,7 +96,7 @@ class Items:
         return [whole]
 
     def _engines(self, text: str, pieces: list[Piece]) -> Piece | None:
-        """ "400 m run / 500 m row" is a choice: nobody writes two engines side by side as one after the other."""
+        """A choice of engines, as in 400 m run / 500 m row: nobody writes two side by side to be done in turn."""
         held = [self.movement(p.called) for p in pieces]
         if not all(m is not None and m.character == "cyclic" and "m" in m.units for m in held):
             return None

@@ -54,7 +54,7 @@ def _wrapped(text: str, first: str, indent: int = 4) -> list[str]:
 
 
 def _roles(roles: Sequence[Role_]) -> str:
-    """ "1-2 heading, 3 item": runs of lines with the same part."""
+    """Runs of lines with the same part: 1-2 heading, 3 item."""
     runs = []
     for role, group in itertools.groupby(roles, key=lambda r: r.role):
         found = [one.line for one in group]

@@ -201,7 +201,8 @@ def test_line_for_people_is_a_note(compiled: Compiled, line: str) -> None:
 
 
 def test_substitutes_below_the_workout_are_no_more_work(compiled: Compiled) -> None:
-    board = "For time:\n50 pull-ups\n50 wall balls\n\nScaling options:\n- 50 ring rows\n- 30 wall balls\n\nCool down\n400 m walk"
+    workout = "For time:\n50 pull-ups\n50 wall balls\n\n"
+    board = f"{workout}Scaling options:\n- 50 ring rows\n- 30 wall balls\n\nCool down\n400 m walk"
     reading = read_board(board, compiled)
     assert [i.movement for i in reading.items] == ["strict-pull-up", "wall-ball", "walk"]
     assert [n.line for n in reading.notes] == [5, 6, 7]
