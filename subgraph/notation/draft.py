@@ -33,6 +33,7 @@ class Draft:
     laid: list[tuple[Numbers, str | None, int]] = field(default_factory=list)
     rests: list[tuple[int, float]] = field(default_factory=list)
     marks: list[int | None] = field(default_factory=list)
+    times: list[float | None] = field(default_factory=list)
     default: Numbers | None = None
     rest_slots: int = 0
     indent: int = 0
@@ -109,6 +110,7 @@ def finish(
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
     _repeats(draft, movements)
+    _timed(draft)
     strength = _is_strength(draft, movements)
     _slots(draft)
     if strength:
@@ -189,6 +191,20 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         draft.head.format, draft.head.rounds = "intervals", item.sets
         draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
         draft.items, draft.rests = [replace(item, sets=None, rest_s=None)], []
+
+
+def _timed(draft: Draft) -> None:
+    """Rounds in which every item has the same time are intervals: "5 rounds: 1 min row, 1 min burpees, 1 min rest"."""
+    head = draft.head
+    if head.format or not head.rounds or head.section in ("warm-up", "cool-down", "strength") or draft.parts:
+        return
+    times = {t for t in draft.times if t}
+    if len(times) != 1 or None in draft.times or len(draft.times) != len(draft.items):
+        return
+    head.format, head.work_s = "intervals", times.pop()
+    for _, seconds in draft.rests:
+        head.rest_s = head.rest_s or seconds
+    draft.rests = []
 
 
 def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:

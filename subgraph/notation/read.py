@@ -47,6 +47,7 @@ _AGAIN = re.compile(
 )
 _ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
 _CELL = " | "
+_STRONGEST: tuple[Role, ...] = ("item", "heading", "unread", "note")
 
 
 @dataclass(slots=True)
@@ -178,9 +179,9 @@ class _Board:
         if self.talk.for_people(text):
             return self._note(line, line.raw)
         roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self._segments(text))]
-        for role in ("item", "heading", "unread", "note"):
+        for role in _STRONGEST:
             if role in roles:
-                return role  # type: ignore[return-value]
+                return role
         return "note"
 
     def _first_column(self, line: Line) -> str | None:
@@ -344,6 +345,8 @@ class _Board:
             self.state.sure.append(item)
         draft.items.append(item)
         draft.marks.append(line.mark)
+        timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
+        draft.times.append(piece.numbers.max_for_s or timed)
         return piece.named
 
     # --- numbers on a line of their own, titles, talk

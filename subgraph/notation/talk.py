@@ -50,6 +50,7 @@ class Talk:
         return " ".join(w for w in plain.split() if w.lower().strip("-'+/") not in ("", *self.words.filler))
 
     def is_load(self, text: str) -> bool:
+        """Whether a text holds a load or a height."""
         return bool(re.search(r"\d\s*(?:/\s*\d|kg|lb|#|in\b|cm\b|\")", text))
 
     def numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
@@ -81,6 +82,7 @@ class Talk:
         )
 
     def spoken(self, words: list[str]) -> bool:
+        """Whether words are said to people, or stand in brackets."""
         plain = [w.strip(".,:;!?()'\"").lower() for w in words]
         return any(w in self.words.talk for w in plain) or text_in_brackets(" ".join(words))
 

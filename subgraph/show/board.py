@@ -67,10 +67,8 @@ def _block(block: Block, level: int, style: Style) -> list[str]:
     heads = _heading(block)
     lines = [style.bold(line) if n == 0 else line for n, line in enumerate(heads)]
     lines = [f"{pad}{line}" for line in lines]
-    parts = sorted(
-        [*((i.line, 0, i) for i in block.items), *((b.line, 1, b) for b in block.blocks)], key=lambda p: p[:2]
-    )
-    for _, _, part in parts:
+    parts: list[Item | Block] = [*block.items, *block.blocks]
+    for part in sorted(parts, key=lambda p: (p.line, isinstance(p, Block))):
         if isinstance(part, Block):
             lines += _block(part, level + 1, style)
         else:
