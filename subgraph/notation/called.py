@@ -87,6 +87,11 @@ class Caller:
         """Heavy, moderate or light, where a text says so."""
         return next((i for i, pattern in self._efforts if pattern.search(text)), None)
 
+    def only_how(self, text: str) -> bool:
+        """Whether a text says only how something is done."""
+        left = self._how.sub(" ", self._effort.sub(" ", text))
+        return not [w for w in left.split() if w.lower() not in self.words.filler and w.strip("-+&/.'")]
+
     def _known(self, text: str) -> str | None:
         """The movement of a text that is a name to the letter."""
         exact = self.index.exact

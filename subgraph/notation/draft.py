@@ -35,8 +35,10 @@ class Draft:
     marks: list[int | None] = field(default_factory=list)
     times: list[float | None] = field(default_factory=list)
     default: Numbers | None = None
+    later: list[tuple[int, list[float]]] = field(default_factory=list)
     rest_slots: int = 0
     indent: int = 0
+    item_indent: int | None = None
     label: str | None = None
 
     @property
@@ -52,7 +54,7 @@ class Draft:
     def conflicts(self, head: Head) -> bool:
         """Whether a heading says again, and otherwise, what is said already."""
         mine = self.head
-        if mine.format in ("amrap", "emom", "intervals") and head.rounds and not head.format:
+        if mine.format in ("amrap", "emom") and head.rounds and not head.format:
             return True
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)
@@ -109,6 +111,11 @@ def finish(
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
+    for start, scheme in draft.later:
+        for position in range(start, len(draft.items)):
+            if _open(draft.items[position]):
+                own = tuple(scheme)
+                draft.items[position] = replace(draft.items[position], amount=own, amount_is="scheme", unit="rep")
     _repeats(draft, movements)
     _timed(draft)
     strength = _is_strength(draft, movements)
@@ -139,7 +146,9 @@ def finish(
         partners=head.partners,
         split=head.split,
         items=tuple(draft.items),
-        blocks=tuple(finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts),
+        blocks=tuple(
+            finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts if not p.empty
+        ),
         line=draft.line,
     )
 

@@ -21,9 +21,9 @@ _DUR = rf"(?:{CLOCK}|{N}\s*-?\s*(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
-_BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b[\w\s/'&]*?
+_BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|every\s+one|lifts?|them|exercises|movements)\b
-    (?:\s*(?:round|set|interval|amrap|effort)s?)?"""
+    (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
 _AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?"
 _AND = r"\s*[/,;|&+-]*\s*(?:and\s+)?"
@@ -339,6 +339,7 @@ def _team(head: Head, found: re.Match[str]) -> None:
     head.partners = size if 1 < size < 13 else None
 
 
+_SPACED = re.compile(r"^\W*\d{1,3}(?:\s+\d{1,3}){2,}\W*$")
 _SCHEME = re.compile(
     r"^[\s;:,(.-]*(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){1,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\)?\s*"
     r"(?:reps?\b)?\s*(?:rounds?\b)?\s*(?:(?:each\s+)?of\b|each\b)?(?![\w/])\s*(?P<sep>[:;,.-]*)"
@@ -352,6 +353,9 @@ _OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 def take_scheme(head: Head) -> None:
     """A list of reps for the whole block: at the start of what is left, or at its end."""
     if head.scheme:
+        return
+    if spaced := _SPACED.match(head.rest):
+        head.scheme, head.rest = numbers_in(spaced.group()), ""
         return
     found = _SCHEME.match(head.rest) or _LATE.search(head.rest)
     if not found:

@@ -129,7 +129,7 @@ class Items:
                 again = self.piece(f"{found[-1].text}, {piece.text}")
                 if again.named and again.called.movement == found[-1].called.movement:
                     found[-1] = again
-                elif found[-1].named and not piece.numbers.anything:
+                elif found[-1].named and not piece.numbers.anything and self.caller.only_how(piece.name_text):
                     found[-1].text += f", {piece.text}"
                 else:
                     found.append(piece)

@@ -28,12 +28,15 @@ from subgraph.notation.number_forms import (
     MAX,
     MIN_SEC,
     OPEN_PAIR,
+    PACE,
+    PAIR_AFTER,
     PAIR_LOAD,
     PAUSE,
     PER_SIDE,
     PERCENT,
     PLUS,
     REPS_BY_SETS,
+    REPS_TIMES,
     REST,
     RM,
     RPE,
@@ -192,6 +195,8 @@ def _take_manner(n: Numbers) -> None:
     if found := REST.search(n.rest):
         n.rest_s = seconds(re.sub(r"\s*-\s*\d+(?:\.\d+)?", "", found["a"]))
         n.rest = _cut(n.rest, found)
+    if found := PACE.search(n.rest):
+        n.rest = _cut(n.rest, found)
     if found := PAUSE.search(n.rest):
         n.rest = _cut(n.rest, found)
     for pattern in (BUILD, HEAVY_N, RM):
@@ -245,7 +250,7 @@ def _take_loads(n: Numbers) -> None:
     if (found := TARGET.search(n.rest)) and not n.height:
         n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
         n.rest = _cut(n.rest, found)
-    if not n.load and (found := PAIR_LOAD.search(n.rest)):
+    if not n.load and (found := PAIR_LOAD.search(n.rest) or PAIR_AFTER.search(n.rest)):
         n.bare, n.pair = numbers_in(found["n"]), True
         n.rest = _cut(n.rest, found)
     if not n.load and not n.bare and (found := MARKED_LOAD.search(n.rest)):
@@ -269,7 +274,7 @@ def _take_sets(n: Numbers) -> None:
         n.sets, n.amount, n.amount_is, n.unit = int(found["sets"]), [float(found["reps"])], "each", "rep"
         n.rest = _cut(n.rest, found)
         return
-    if found := TIMES.search(n.rest):
+    if found := TIMES.search(n.rest) or REPS_TIMES.search(n.rest):
         n.sets = int(found["sets"])
         n.rest = f"{n.rest[: found.start('x')]} ; {n.rest[found.end() :]}"
     elif found := SETS.search(n.rest):
@@ -317,6 +322,9 @@ def _take_max(n: Numbers) -> None:
         else None
     )
     n.rest = _cut(n.rest, found, " hold " if what == "hold" else " ")
+    if again := MAX.search(n.rest):  # "max effort: 2 min max calories"
+        n.unit = "cal" if (again["what"] or "").lower().startswith("cal") else n.unit
+        n.rest = _cut(n.rest, again, " ")
     if clock := CLOCK_AMOUNT.search(n.rest):
         n.max_for_s = seconds(clock["c"])
         n.rest = _cut(n.rest, clock)

@@ -34,8 +34,10 @@ class Opened:
 
     def current(self, line: Line) -> Draft:
         """The block that an item of a line goes to, begun where there is none."""
-        if self.part is not None and (line.gap or line.indent < self.part.indent) and not self.part.empty:
-            self.part = None
+        if self.part is not None and not self.part.empty:
+            deep = self.part.item_indent
+            if line.gap or (deep is not None and line.indent < deep):
+                self.part = None
         if self.part is not None:
             return self.part
         if not self.blocks:
@@ -45,6 +47,8 @@ class Opened:
     def label(self, line: Line) -> None:
         """A new letter begins a piece of its own."""
         last = self.root
+        if last is not None and last.head.format and last.label is None and not line.gap:
+            return  # letters number the items of a list
         if last is None or not last.empty:
             self.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
             self.part, self.role = None, None
@@ -84,6 +88,8 @@ class Opened:
             self.begin(line, head)
         elif not head.starts:
             return self._add_to(line, head, draft, root)
+        elif self._turns(line, head, draft):
+            draft.later.append((len(draft.items), list(head.scheme)))
         elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
@@ -96,11 +102,16 @@ class Opened:
             self.begin(line, head)
         return True
 
+    def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
+        """Whether a second list of as many numbers is for the items below it alone."""
+        alone = not (head.format or head.section or head.rounds or head.part or head.then or line.gap)
+        return alone and not draft.empty and bool(head.scheme) and len(head.scheme) == len(draft.head.scheme)
+
     def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
         """Whether rounds or a scheme below a list are for that list: nothing follows them."""
         if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
             return False
-        if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom", "intervals"):
+        if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
             return False
         if head.scheme and all(i.amount_is == "none" for i in draft.items):
             return True
@@ -118,6 +129,8 @@ class Opened:
     def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
         if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
             return False
+        if root.empty and root.head.rounds and head.rounds and not head.format:
+            return True
         if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
             return bool(head.rounds or head.scheme)
         return (head.then or not first) and bool(head.rounds or head.scheme)

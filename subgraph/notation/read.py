@@ -33,7 +33,7 @@ MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 
 _THEN = re.compile(
-    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
+    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
     r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
     r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
@@ -238,6 +238,8 @@ class _Board:
             draft = self.opened.current(line)
             draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
             return self._note(line, text)
+        if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
+            return self._words(line, quoted[1], head, first=first)
         pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
@@ -344,6 +346,7 @@ class _Board:
         elif piece.sure:
             self.state.sure.append(item)
         draft.items.append(item)
+        draft.item_indent = line.indent if draft.item_indent is None else draft.item_indent
         draft.marks.append(line.mark)
         timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
         draft.times.append(piece.numbers.max_for_s or timed)
@@ -394,6 +397,8 @@ class _Board:
         left = " ".join(head.rest.replace(";", " ").split()).strip(" :,.-()\"'")
         words = left.split()
         if head.says:
+            if words and self.caller.only_how(left):
+                words = []
             if words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
                 head.title = left
             elif words:
@@ -401,6 +406,9 @@ class _Board:
             self._open(line, head, items=False, first=first)
             return "heading"
         draft = self.opened.current(line) if self.opened.blocks else None
+        if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
+            called = self._near(left)
+            return self._unread(line, text, "no movement is named", called.nearest)
         if self._titles(line, words, draft, text):
             title = Head(title=left)
             if draft is not None and draft.empty:
@@ -415,10 +423,14 @@ class _Board:
             and not re.search(r"[.!]$", line.raw)
             and not self.talk.spoken(words)
         ):
-            called = self.caller.look_up(left) if self.state.lookups < MOST_LOOKUPS else Called(None)
-            self.state.lookups += 1
+            called = self._near(left)
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
+
+    def _near(self, text: str) -> Called:
+        """The resolver's answer, within what one board may ask of it."""
+        self.state.lookups += 1
+        return self.caller.look_up(text) if self.state.lookups <= MOST_LOOKUPS else Called(None)
 
     def _titles(self, line: Line, words: list[str], draft: Draft | None, text: str) -> bool:
         """Whether a line may be the name of the piece below it."""

@@ -31,7 +31,7 @@ class Talk:
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
         head = self.heads.take(text)
-        if head.format or (head.rounds and text.rstrip().endswith(":")):
+        if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
             return False
         text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
         for _, pattern in self.heads.splits:
