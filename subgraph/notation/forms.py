@@ -13,6 +13,7 @@ from subgraph.notation.number_forms import CLOCK, N
 from subgraph.notation.numbers import numbers_in, seconds
 from subgraph.notation.words import Words
 
+LONGEST_BARE_REST_MIN = 10  # "rest 2" is minutes up to here, above it seconds
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 Use = Callable[[Head, re.Match[str]], None]
@@ -131,7 +132,7 @@ def _rests() -> list[tuple[str, Use]]:
     return [
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btw|after|$)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
             _rest,
         ),
         (
@@ -284,6 +285,10 @@ def _rest(head: Head, found: re.Match[str]) -> None:
         head.rest = head.rest.replace(" ; ", found.group(), 1)
         return
     head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
+    if found["a"].isdigit():
+        short = float(found["a"]) <= LONGEST_BARE_REST_MIN
+        head.rest_s = float(found["a"]) * (60 if short else 1)
+        head.assumed.append(f"'rest {found['a']}' read as {'minutes' if short else 'seconds'}")
     head.rest_between = bool(found["w"])
     if re.search(r"\d\s*-\s*\d", found.group()):
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")
@@ -368,6 +373,7 @@ def take_scheme(head: Head) -> None:
         or head.format in ("for-time",)
         or head.ladder
         or (bool(found["open"]) and not after)
+        or (":" in (found.groupdict().get("sep") or "") and len(values) > 2)
         or (found.re is _LATE and head.says > 0)
     )
     if len(values) == 2 and not ((alone and values[0] > values[1]) or found["open"] or head.ladder):

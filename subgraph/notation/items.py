@@ -151,6 +151,8 @@ class Items:
             return whole
         numbers = scan(text)
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
+        if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
+            piece.called = Called(None, share=0.0)
         if not piece.sure and (named := self._to_the_letter(text)):
             return named
         if not piece.named and numbers.amount_is == "max" and piece.name_text:

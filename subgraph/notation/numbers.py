@@ -12,10 +12,12 @@ from subgraph.notation.number_forms import (
     AMOUNT,
     BARE_LAST,
     BARE_PAIR,
+    BRACKETED,
     BUILD,
     BUILD_BARE,
     CLOCK_AMOUNT,
     CM_PER_IN,
+    HALVES,
     HEAVY_N,
     HEIGHT,
     IN_WORDS,
@@ -49,6 +51,7 @@ from subgraph.notation.number_forms import (
     UNIT,
     UNIT_AFAR,
     UNITS,
+    WAVES,
     WITHIN,
     N,
     UnitWord,
@@ -186,10 +189,17 @@ def _take_manner(n: Numbers) -> None:
     if found := TEMPO.search(n.rest):
         n.tempo = re.sub(r"[-/. ]", "", next(g for g in found.groups() if g)).upper()
         n.rest = _cut(n.rest, found)
+    if found := WAVES.search(n.rest):
+        pairs = re.findall(r"(\d+)\s*[@x]\s*(\d+)\s*%", found["n"], re.I)
+        reps = [float(r) for r, _ in pairs]
+        n.percent = [float(p) for _, p in pairs]
+        n.sets, n.unit = len(pairs), "rep"
+        n.amount, n.amount_is = (reps[:1], "each") if len(set(reps)) == 1 else (reps, "list")
+        n.rest = _cut(n.rest, found)
     if found := RPE.search(n.rest):
         n.rpe = float(found["a"] or found["b"])
         n.rest = _cut(n.rest, found)
-    if found := PERCENT.search(n.rest):
+    if not n.percent and (found := PERCENT.search(n.rest)):
         n.percent = [float(v) for v in re.findall(r"\d+(?:\.\d)?", found["n"])]
         n.rest = _cut(n.rest, found)
     if found := REST.search(n.rest):
@@ -250,6 +260,9 @@ def _take_loads(n: Numbers) -> None:
     if (found := TARGET.search(n.rest)) and not n.height:
         n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
         n.rest = _cut(n.rest, found)
+    if not n.load and (found := HALVES.search(n.rest)):
+        n.bare, n.pair = [float(found["n"] or found["m"])], True
+        n.rest = _cut(n.rest, found)
     if not n.load and (found := PAIR_LOAD.search(n.rest) or PAIR_AFTER.search(n.rest)):
         n.bare, n.pair = numbers_in(found["n"]), True
         n.rest = _cut(n.rest, found)
@@ -270,6 +283,8 @@ def _keep_standards(n: Numbers, values: list[float], unit: str | None) -> None:
 
 def _take_sets(n: Numbers) -> None:
     """Sets and lists: 3 x 10, 5 sets of, 5-5-3-3-1, 2++."""
+    if n.sets:
+        return
     if found := REPS_BY_SETS.search(n.rest):
         n.sets, n.amount, n.amount_is, n.unit = int(found["sets"]), [float(found["reps"])], "each", "rep"
         n.rest = _cut(n.rest, found)
@@ -347,7 +362,11 @@ def _take_amount(n: Numbers) -> None:
             n.amount, n.amount_is = [*n.amount, seconds(found["d"])], "standards"
         n.rest = _cut(n.rest, found)
         return
-    choices = [m for m in AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m) and not _part_of_one(m)]
+    choices = [
+        m
+        for m in AMOUNT.finditer(n.rest)
+        if not _inside_name(n.rest, m) and not _part_of_one(m) and not _bracketed(n.rest, m)
+    ]
     if not choices:
         _take_bare_pair(n)
         return
@@ -368,6 +387,11 @@ def _doubt(text: str, found: re.Match[str]) -> tuple[int, int]:
     if last:
         return (3 if found["join"] == "/" else 2, found.start())
     return (4, found.start())
+
+
+def _bracketed(text: str, found: re.Match[str]) -> bool:
+    """Whether it stands alone in brackets at the end, after a name: a load."""
+    return (last := BRACKETED.search(text)) is not None and last.start("n") == found.start("n")
 
 
 def _part_of_one(found: re.Match[str]) -> bool:
@@ -415,9 +439,11 @@ def _take_bare_pair(n: Numbers) -> None:
     """A pair without a unit after the amount: load or height, as the movement has it."""
     if n.bare:
         return
-    found = BARE_PAIR.search(n.rest) or (BARE_LAST.search(n.rest) if n.amount and not n.load else None)
+    found = BARE_PAIR.search(n.rest)
+    if found is None and not n.load:
+        found = (BARE_LAST if n.amount else BRACKETED).search(n.rest)
     if found is None:
         return
-    n.perhaps = found.re is BARE_LAST
+    n.perhaps = found.re is not BARE_PAIR
     n.bare = numbers_in(found["n"])
     n.rest = _cut(n.rest, found)
