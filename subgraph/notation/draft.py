@@ -346,6 +346,9 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
         if not head.time_cap_s and not any(i.role for i in draft.items):
             assumed.append(f"line {draft.line}: no format is written; read as for time")
         return "for-time"
+    if (head.partners or head.split) and head.section is None and not draft.empty:
+        assumed.append(f"line {draft.line}: shared work without a format; read as for time")
+        return "for-time"
     if head.rounds and head.section is None and not head.sets_word:
         assumed.append(f"line {draft.line}: rounds without a format; read as for time")
         return "for-time"

@@ -87,7 +87,7 @@ def _heading(block: Block) -> list[str]:
         "work": "at your own pace",
     }[block.format]
     title = [block.section.capitalize()] if block.section else []
-    title += [block.title] if block.title else []
+    title += ['"' + block.title.replace('"', "'") + '"'] if block.title else []
     facts = [name]
     if block.rounds and block.format != "emom":
         facts.append(f"{block.rounds} rounds")
