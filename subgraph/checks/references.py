@@ -58,6 +58,10 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
             yield site.problem(
                 *at, "pattern", f"shares sum to {total:.2f}", mend="make them sum to 1", rule="pattern-sum"
             )
+    for call in lib.calls.values():
+        yield from refer("calls", call.id, "id", [call.id], lib.movements, "movement")
+    for reading in lib.readings.values():
+        yield from refer("readings", reading.id, "movements", reading.movements, lib.movements, "movement")
     for posture in lib.postures.values():
         yield from refer("postures", posture.id, "movement", [posture.movement], lib.movements, "movement")
     for link in lib.links:

@@ -207,6 +207,9 @@ SECTIONS: dict[str, Any] = {
     "red_flag_levels": dict[str, r.RedFlagLevel],
     "words": dict[str, r.WordList],
     "alarms": Alarms,
+    "phrases": dict[str, r.BoardPhrase],
+    "calls": dict[str, r.BoardCall],
+    "readings": dict[str, r.BoardReading],
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": dict[str, msgspec.Raw],
@@ -254,6 +257,9 @@ class Library:
     house: r.House
     words: dict[str, r.WordList]
     alarms: Alarms
+    phrases: dict[str, r.BoardPhrase]
+    calls: dict[str, r.BoardCall]
+    readings: dict[str, r.BoardReading]
     columns: Columns
     ladder: Ladder
     neighbours: dict[str, msgspec.Raw]

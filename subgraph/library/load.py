@@ -171,10 +171,15 @@ _FILES: dict[str, tuple[Section, ...]] = {
     "red_flags.yaml": (Section("levels", r.RedFlagLevel), Section("red_flags", r.RedFlag)),
     "cautions.yaml": (Section("cautions", r.Caution),),
     "postures.yaml": (Section("postures", r.Postures),),
+    "board.yaml": (
+        Section("phrases", r.BoardPhrase),
+        Section("calls", r.BoardCall),
+        Section("readings", r.BoardReading),
+    ),
     "sources.yaml": (Section("sources", r.Source),),
     "words.yaml": (Section("words", r.WordList),),
 }
-_OPTIONAL = {"postures.yaml", "rungs.yaml", "situations.yaml"}
+_OPTIONAL = {"board.yaml", "postures.yaml", "rungs.yaml", "situations.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

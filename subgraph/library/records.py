@@ -409,6 +409,50 @@ class Source(Record, frozen=True, kw_only=True):
     looked_at: str = ""
 
 
+PhraseKind = Literal[
+    "section",
+    "format",
+    "split",
+    "team",
+    "role",
+    "effort",
+    "how",
+    "filler",
+    "note",
+    "talk",
+    "aside",
+    "implement",
+    "day",
+    "part",
+]
+
+
+class BoardPhrase(Record, frozen=True, kw_only=True):
+    """Words that mean one thing on a board and are no movement: a format, a section, a way to share.
+
+    `kind` says what they are for, `id` what they mean; a space also stands for a hyphen or nothing.
+    """
+
+    id: Id
+    kind: PhraseKind
+    words: Annotated[tuple[str, ...], Meta(min_length=1)]
+
+
+class BoardCall(Record, frozen=True, kw_only=True):
+    """What a coach writes on a board for a movement besides its own names; `id` is the movement."""
+
+    id: Id
+    also: Annotated[tuple[Name, ...], Meta(min_length=1)]
+
+
+class BoardReading(Record, frozen=True, kw_only=True):
+    """A short form with several readings, the commoner first; `usual` holds the reps that a board gives of each."""
+
+    id: Id
+    movements: Annotated[tuple[Id, ...], Meta(min_length=2)]
+    usual: tuple[Positive, ...]
+
+
 AtMost = dict[Id, tuple[Grade, Grade, Grade]]
 
 

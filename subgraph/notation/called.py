@@ -1,0 +1,267 @@
+"""Which movement a piece of a board names: to the letter first, then without words of how, then mended spellings.
+
+The library's resolver decides last. Every step is remembered, and near spellings are looked up for a bounded number
+of texts, so that a long text costs no more than its length.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+
+from msgspec import Struct
+
+from subgraph.errors import AmbiguousNameError, SubgraphError
+from subgraph.library.compile import Compiled
+from subgraph.library.names import plain_key, resolve, words
+from subgraph.notation.words import Words, words_of
+
+MOST_LOOKUPS = 100  # near spellings looked up for one board
+SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is mended
+SHORTEST_WORD = 4  # letters below which a word is not mended
+HALF = 0.5  # share of a text's words that a name inside it must make up
+
+_PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
+_NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
+
+
+class Called(Struct, frozen=True):
+    """What a text names.
+
+    Parameters
+    ----------
+    movement : str or None
+        Id; None where nobody knows it.
+    sure : bool
+        False where a spelling was mended or words were passed over.
+    share : float
+        Share of the text's words that the name explains.
+    nearest : tuple of str
+        Ids near to an unknown or ambiguous name.
+    ambiguous : bool
+        Whether several movements answer equally well.
+    short : str
+        The short form with several readings that was met, else empty.
+    maker : bool
+        Whether words beside a machine were passed over: right only where it is counted in calories, metres or time.
+    """
+
+    movement: str | None
+    sure: bool = True
+    share: float = 1.0
+    nearest: tuple[str, ...] = ()
+    ambiguous: bool = False
+    short: str = ""
+    maker: bool = False
+
+
+class Caller:
+    """Names of one library as a board writes them."""
+
+    def __init__(self, compiled: Compiled) -> None:
+        self.compiled = compiled
+        self.index = compiled.names["movement"]
+        self.short = compiled.library.abbreviations
+        self.words: Words = words_of(compiled.library)
+        self.calls = {"".join(words(w)): c.id for c in compiled.library.calls.values() for w in (c.id, *c.also)}
+        self.readings = compiled.library.readings
+        self.known = functools.lru_cache(maxsize=20_000)(self._known)
+        self.call = functools.lru_cache(maxsize=20_000)(self._call)
+        self.look_up = functools.lru_cache(maxsize=20_000)(self._look_up)
+        self.near = functools.lru_cache(maxsize=20_000)(self._near)
+        self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
+        self._efforts = [
+            (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
+        ]
+        self._manner = self.words.pattern(r"(?<![\w-])", "how", "manner", r"(?![\w-])")
+        self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
+        self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
+
+    @functools.cached_property
+    def vocabulary(self) -> dict[str, int]:
+        """Every word in a movement's name, with the number of names that hold it."""
+        found: dict[str, int] = {}
+        for spelled, _ in self.index.spelled:
+            for word in spelled.split():
+                found[word] = found.get(word, 0) + 1
+        return found
+
+    def effort(self, text: str) -> str | None:
+        """Heavy, moderate or light, where a text says so."""
+        return next((i for i, pattern in self._efforts if pattern.search(text)), None)
+
+    def only_how(self, text: str) -> bool:
+        """Whether a text says only how something is done."""
+        left = self._how.sub(" ", self._effort.sub(" ", text))
+        return not [w for w in left.split() if w.lower() not in self.words.filler and w.strip("-+&/.'")]
+
+    def _known(self, text: str) -> str | None:
+        """The movement of a text that is a name to the letter."""
+        exact = self.index.exact
+        if (found := exact.get(plain_key(text))) is not None:
+            return found
+        for table in ({}, self.short):
+            key = "".join(words(text, table))
+            if (found := exact.get(key) or self.calls.get(key)) is not None:
+                return found
+        return None
+
+    def name_of(self, movement: str) -> str:
+        """The record's name."""
+        return self.compiled.library.movements[movement].name
+
+    def share_known(self, text: str) -> float:
+        """Share of a text's words that stand in some movement's name."""
+        asked = words(text, self.short)
+        return sum(w in self.vocabulary for w in asked) / len(asked) if asked else 0.0
+
+    def _call(self, text: str) -> Called:
+        """What a text names without any look at near spellings of the whole."""
+        tidy = _tidy(text)
+        if not tidy:
+            return Called(None, share=0.0)
+        if (short := "".join(words(tidy))) in self.readings:
+            return Called(self.readings[short].movements[0], short=short)
+        if plain_key(tidy) in self.readings:
+            short = plain_key(tidy)
+            return Called(self.readings[short].movements[0], short=short)
+        for variant in self._variants(tidy):
+            if (found := self.known(variant)) is not None:
+                return Called(found, sure=variant == tidy or not self._lost_kit(tidy, variant))
+            if (short := plain_key(variant)) in self.readings:
+                return Called(self.readings[short].movements[0], short=short)
+        for variant in self._variants(tidy):
+            mended = self._mended(variant)
+            if mended and (found := self.known(mended)) is not None:
+                return Called(found, sure=False)
+        return self._inside(tidy)
+
+    def _lost_kit(self, text: str, variant: str) -> bool:
+        """Whether a word for equipment was passed over."""
+        return len(self._kit.findall(_PARENS.sub(" ", text))) > len(self._kit.findall(variant))
+
+    def _variants(self, text: str) -> list[str]:
+        """The text, then without what stands in brackets, then without words of how."""
+        bare = _tidy(_PARENS.sub(" ", text))
+        unbracketed = _tidy(re.sub(r"[()\[\]]", " ", text))
+        found = [unbracketed, bare, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
+        for form in (unbracketed, bare):
+            found.append(_tidy(self._effort.sub(" ", form)))
+            found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))
+            found.append(_tidy(self._how.sub(" ", self._effort.sub(" ", form))))
+            found.append(
+                _tidy(re.split(r"\s(?:with|w/|using|on|to|from|in|at|for|@|-|:)\s", f"{form} ", maxsplit=1)[0])
+            )
+            found.append(_tidy(" ".join(w for w in form.split() if w.lower() not in self.words.filler)))
+            found.append(_tidy(" ".join(w for w in found[-3].split() if w.lower() not in self.words.filler)))
+        return [f for f in dict.fromkeys(found) if f]
+
+    def _mended(self, text: str) -> str | None:
+        """The text with each misspelt word of a name mended; None where one can't be."""
+        asked = words(text, self.short)
+        mended = []
+        for word in asked:
+            if word in self.vocabulary or word.isdigit():
+                mended.append(word)
+            elif len(word) < SHORTEST_WORD or (near := self.near(word)) is None:
+                return None
+            else:
+                mended.append(near)
+        return None if mended == asked else " ".join(mended)
+
+    def _near(self, word: str) -> str | None:
+        from rapidfuzz import process
+        from rapidfuzz.distance import OSA
+
+        if word in self.words.talk or word in self.words.filler:
+            return None
+        choices = [w for w in self.vocabulary if abs(len(w) - len(word)) <= 2 and len(w) >= SHORTEST_WORD - 1]
+        found = process.extract(word, choices, scorer=OSA.normalized_similarity, limit=3, score_cutoff=0.6)
+        good = [
+            (w, s)
+            for w, s, _ in found
+            if round(len(word) * (1 - s)) <= (1 if len(word) < 8 and word[:4] != w[:4] else 2) or s * 100 >= SPELLED
+        ]
+        if not good:
+            return None
+        best = max(s for _, s in good)
+        return max((w for w, s in good if s == best), key=lambda w: (w[0] == word[0], self.vocabulary[w]))
+
+    def _inside(self, text: str) -> Called:
+        """The longest name inside a text, where it makes up at least half of the words."""
+        asked = _tidy(re.sub(r"[()\[\]]", " ", text)).split()
+        plain = [w for w in asked if w.lower().strip("-.'") not in self.words.filler]
+        if len(asked) > 12 or not asked:
+            return Called(None, share=0.0)
+        for size in range(len(asked) - 1, 0, -1):
+            for start in range(len(asked) - size + 1):
+                piece = asked[start : start + size]
+                weight = sum(w in plain for w in piece)
+                if not weight or weight < HALF * len(plain):
+                    continue
+                if size == 1 and len(plain_key(piece[0])) < 3:
+                    continue
+                left = [*asked[:start], *asked[start + size :]]
+                found = self.known(" ".join(piece))
+                plain_left = all(map(self._plain_word, left))
+                if found is not None and (plain_left or self._machine(found)):
+                    return Called(found, sure=False, share=weight / len(plain), maker=self._machine(found))
+        return Called(None, share=0.0)
+
+    def _machine(self, movement: str) -> bool:
+        """Whether it is a machine that counts calories: a maker's word beside it is passed over."""
+        return "cal" in self.compiled.library.movements[movement].units
+
+    def _plain_word(self, word: str) -> bool:
+        """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
+        plain = word.lower().strip("-.'&+/")
+        return (
+            not plain
+            or plain in self.words.filler
+            or all(w in self.vocabulary for w in words(plain, self.short))
+            or self._how.fullmatch(plain) is not None
+        )
+
+    def _look_up(self, text: str) -> Called:
+        """Ask the library's resolver, as the last resort.
+
+        Parameters
+        ----------
+        text : str
+            A name that `call` does not know.
+        """
+        tidy = _tidy(_PARENS.sub(" ", text)) or _tidy(text)
+        try:
+            found = resolve(tidy, self.index, self.short, kind="movement")
+        except AmbiguousNameError as error:
+            return Called(None, share=0.0, nearest=error.nearest, ambiguous=True)
+        except SubgraphError as error:
+            return Called(None, share=0.0, nearest=error.nearest)
+        return Called(found.id, sure=found.sure, share=1.0 if found.sure else 0.8)
+
+
+_SINGLE = re.compile(r"\b(?:1|one)[\s-]?(arm|leg|hand)(?:ed)?\b", re.I)
+
+
+def _tidy(text: str) -> str:
+    text = _SINGLE.sub(r"single \1", text)
+    text = re.sub(
+        r"(?<=\w)\.(?=\s|$)", " ", _NOT_NAME.sub(lambda m: m.group() if set(m.group()) <= set("()[]") else " ", text)
+    )
+    text = " ".join(text.split())
+    while (
+        new := re.sub(
+            r"^[\s\-+&/.']+|[\s\-+&/.']+$|\(\s*\)|^(?:x|of|and|then|the|a)\s+|\s+(?:x|and|then|of|for|@|at|with|to)$",
+            "",
+            text,
+            flags=re.I,
+        )
+    ) != text:
+        text = new
+    return text
+
+
+@functools.lru_cache(maxsize=4)
+def caller_of(compiled: Compiled) -> Caller:
+    """The names of a compiled library, made once."""
+    return Caller(compiled)

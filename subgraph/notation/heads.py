@@ -1,0 +1,152 @@
+"""What a line says about its block: section, format, rounds, scheme, clock, sharing.
+
+`Heads.take` reads each form out of the line and leaves the rest, which may hold items or a title.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import lru_cache
+
+from subgraph.notation.forms import forms, take_scheme
+from subgraph.notation.head import NUMBERS, Head, impossible
+from subgraph.notation.words import Words
+
+_THEN = re.compile(
+    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|finally)\b[\s:,-]*", re.I
+)
+_SLOT = re.compile(
+    r"""^\W*(?:(?:even|odd)s?\b(?:\s*min(?:ute)?s?)?\s*[:.)-]+\s*
+    |(?:min(?:ute)?s?|m|station|st|slot|interval)\s*\.?\s*(?:\d{1,2}|one|two|three|four|five|six)(?:\s*(?:st|nd|rd|th))?
+        (?:\s*(?:,|/|&|\+)\s*\d{1,2})*(?:\s*(?:,|/)?\s*(?:\.{2,}|etc\.?))?\s*(?:[:.)=>-]+\s*|\s+(?=\d|max|[a-z]{3}))
+    |(?:1st|2nd|3rd|4th|5th|first|second|third|fourth|fifth)\s+min(?:ute)?\s*[:.)-]*\s*
+    |\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*)""",
+    re.I | re.X,
+)
+_ORDINALS = ("first", "second", "third", "fourth", "fifth")
+
+
+class Heads:
+    """Reads what a line says about its block, with the words of one library."""
+
+    def __init__(self, words: Words) -> None:
+        self.words = words
+        amrap = words.any_of("format", "amrap")
+        self._taken = lru_cache(maxsize=4_000)(self._take)
+        self.rules = forms(words)
+        self.alone = re.compile(rf"\b(?:{amrap})\b[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:)", re.I)
+        self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
+        self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
+        self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, r"\b\s*:?")) for i in words.ids("team")]
+        self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"\b\W*")) for i in words.ids("role")]
+        self.part = words.pattern(r"^\W*", "part", after=r"\s*(?:(?-i:[A-H])|\d{1,2}|one|two|three)\b\s*[.):-]*\s*")
+        self._next = re.compile(
+            rf"{amrap}|e\d*mom|every|{words.any_of('format', 'alternating')}|for|in|of|with|part|work|teams|session",
+            re.I,
+        )
+        self.alternating = words.pattern(r"[(,;-]*\s*\b", "format", "alternating", r"\b\.?\s*\)?")
+
+    def take(self, text: str) -> Head:
+        """As `_take`, remembered: a line is asked for its heading more than once."""
+        found = self._taken(text)
+        return replace(found, scheme=list(found.scheme), assumed=list(found.assumed))
+
+    def _take(self, text: str) -> Head:
+        """Read what a line says about its block.
+
+        Parameters
+        ----------
+        text : str
+            Plain text of a line.
+
+        Returns
+        -------
+        Head
+            With the text left over in `rest`.
+        """
+        head = Head(text)
+        head.rest, head.slot = _slot(head.rest)
+        if found := _THEN.match(head.rest):
+            head.then = True
+            head.rest = head.rest[found.end() :]
+        self._part_and_section(head)
+        for role, pattern in self.roles:
+            if found := pattern.match(head.rest):
+                head.role = role
+                head.rest = head.rest[found.end() :]
+        for pattern, use in self.rules:
+            if found := pattern.search(head.rest):
+                before = head.rest
+                head.rest = f"{before[: found.start()]} ; {before[found.end() :]}"
+                use(head, found)
+                if head.rest is before:
+                    break
+        if head.format is None and (found := self.alone.search(head.rest)):
+            head.format = "amrap"
+            head.rest = head.rest.replace(found.group(), " ; ", 1)
+        self._sharing(head)
+        take_scheme(head)
+        if head.format == "emom" and (found := self.alternating.search(head.rest)):
+            head.alternating = True
+            head.rest = head.rest.replace(found.group(), " ; ", 1)
+        if head.section is None and head.says:
+            self._part_and_section(head)
+        head.wrong = head.wrong or impossible(head)
+        return head
+
+    def _part_and_section(self, head: Head) -> None:
+        if found := self.part.match(head.rest):
+            rest = head.rest[found.end() :]
+            head.part, head.rest = True, rest
+        for section, pattern in self.sections:
+            if (found := pattern.match(head.rest)) and not re.match(
+                r"[\s-]*(?:sets?|reps?|to\b|up\b)", head.rest[found.end() :], re.I
+            ):
+                after = head.rest[found.end() :]
+                if re.match(r"\s+[a-z]", after, re.I) and head.says == 0 and not self._goes_on(after):
+                    continue
+                head.section = section
+                head.rest = after
+                return
+
+    def _goes_on(self, after: str) -> bool:
+        """Whether a section's name may be followed by this: a format, a clock or a bracket, not plain words."""
+        first = after.split()[0].strip("(:,-").lower()
+        return self._next.fullmatch(first) is not None
+
+    def _sharing(self, head: Head) -> None:
+        for split, pattern in self.splits:
+            if found := pattern.search(head.rest):
+                head.split = split  # type: ignore[assignment]
+                rest = head.rest.replace(found.group(), " ; ", 1)
+                head.rest = rest
+                break
+        for size, pattern in self.teams:
+            if found := pattern.search(head.rest):
+                head.partners = head.partners or size
+                head.rest = head.rest.replace(found.group(), " ; ", 1)
+                break
+
+
+def _slot(text: str) -> tuple[str, int | None]:
+    """The minute that an item is for: "Min 1 - 2 get-ups", "Odd: ...", "2nd minute: ..."."""
+    found = _SLOT.match(text)
+    if not found:
+        return text, None
+    mark = found.group().lower()
+    if "odd" in mark or "even" in mark:
+        return text[found.end() :], 1 if "odd" in mark else 2
+    if digits := re.search(r"\d+", mark):
+        return text[found.end() :], int(digits.group())
+    words = re.findall(r"[a-z]+", mark)
+    number = next((NUMBERS.index(w) for w in words if w in NUMBERS), None)
+    if number is None:
+        number = next((_ORDINALS.index(w) + 1 for w in words if w in _ORDINALS), 1)
+    return text[found.end() :], number
+
+
+@lru_cache(maxsize=4)
+def heads_of(words: Words) -> Heads:
+    """The reader of a library's words, made once."""
+    return Heads(words)

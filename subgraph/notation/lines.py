@@ -1,0 +1,177 @@
+"""From text as pasted to clean lines that keep their numbers.
+
+Dashes, quotes, fractions and multiplication signs become plain; bullets, emoji and list marks go; nothing else does.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from msgspec import Struct
+
+LONGEST = 1_500  # characters of one line; a longer one is no line of a board
+
+_FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
+_PLAIN = str.maketrans(
+    {
+        **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\uff0d", "-"),
+        **dict.fromkeys("\u2018\u2019\u201a\u2032\u02b9\u00b4`", "'"),
+        **dict.fromkeys("\u201c\u201d\u201e\u2033\u00ab\u00bb", '"'),
+        **dict.fromkeys("\u00d7\u2715\u2716\u2a2f", "x"),
+        **dict.fromkeys("\u2192\u27a1\u279c\u21d2\u2794", ">"),
+        "\u2044": "/",
+        "\u2026": "...",
+        "\u2642": " men ",
+        "\u2640": " women ",
+        "\u2248": "~",
+    }
+)
+_BULLETS = "-*+>=~|\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u25a0\u25a1\u2043\u2219\u00b7\u2013\u2014"
+_BULLET = re.compile(rf"^(?:[{re.escape(_BULLETS)}]+(?:\s+|(?<!\+)(?=[A-Za-z\d(]))|\[[ xX]?\]\s*|o\s+(?=\d))+")
+_MARK = re.compile(r"^\(?(?P<mark>\d{1,2}|[ivx]{1,3})(?:[.):]|\.\))\s+(?=\S)|^(?P<glued>\d{1,2})\)(?=\S)")
+_LABEL = re.compile(r"^(?P<label>[A-H](?:\d{1,2}|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
+_KEYCAP = re.compile("(\\d)\ufe0f?\u20e3")
+_RULE = re.compile(r"^[\s\W_]+$")
+_RUN = re.compile(r"([^\w\s])\1{3,}")
+_INNER_BULLET = re.compile(r"\s*[\u2022\u25cf\u25aa\u00b7\u2219]\s*")
+
+
+class Line(Struct, frozen=True, kw_only=True):
+    """One line that is not blank.
+
+    Parameters
+    ----------
+    number : int
+        From 1, blank lines counted.
+    raw : str
+        As pasted, without the space around it.
+    text : str
+        Plain, without bullet, list number and label.
+    indent : int
+        Columns before the text.
+    bullet : bool
+        Whether a bullet stood before it.
+    mark : int or None
+        Number of a numbered list.
+    label : str or None
+        "A", "A1".
+    gap : bool
+        Whether a blank line stands before it.
+    empty : bool
+        Whether there is nothing but signs in it.
+    """
+
+    number: int
+    raw: str
+    text: str
+    indent: int = 0
+    bullet: bool = False
+    mark: int | None = None
+    label: str | None = None
+    gap: bool = False
+    empty: bool = False
+
+
+def plain(text: str) -> str:
+    """One line in plain signs.
+
+    Examples
+    --------
+    >>> plain("21–15–9 · 1½ mile, 24″ box 💪")
+    '21-15-9 · 1.5 mile, 24" box'
+    >>> plain("5×5 @ 75 %")
+    '5x5 @ 75%'
+    """
+    text = _KEYCAP.sub(r"\1) ", text).translate(_PLAIN)
+    text = re.sub(
+        "(?:(\\d+)\\s?)?([" + "".join(_FRACTIONS) + "])",
+        lambda m: f"{float(m[1] or 0) + _FRACTIONS[m[2]]:.4g}",
+        text,
+    )
+    text = unicodedata.normalize("NFKC", text).translate(_PLAIN)
+    kept = []
+    for sign in text:
+        kind = unicodedata.category(sign)
+        if sign in "\t ":
+            kept.append(sign)
+        elif kind[0] == "C" or (
+            kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6"
+        ):
+            kept.append(" " if kind in ("Cc", "So") else "")
+        elif kind in ("Zs", "Zl", "Zp"):
+            kept.append(" ")
+        elif kind != "Sk" or sign in "^`":
+            kept.append(sign)
+    text = "".join(kept)
+    text = re.sub(r"(?<=\d)\s+%", "%", text)
+    text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
+    text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
+    return _RUN.sub(r"\1\1\1", text).strip()
+
+
+def _divided(found: re.Match[str]) -> str:
+    return f"{int(found[1]) / int(found[2]):.4g}"
+
+
+def split_lines(text: str) -> list[str]:
+    """Lines as an editor counts them: only line feeds and carriage returns end one."""
+    return re.split(r"\r\n|\n|\r", text)
+
+
+def lines_of(text: str) -> list[Line]:
+    """Clean lines of a board, blank ones left out.
+
+    Parameters
+    ----------
+    text : str
+        As pasted.
+
+    Returns
+    -------
+    list of Line
+        Every line that is not blank, with its number.
+    """
+    found = []
+    gap = False
+    for number, raw in enumerate(split_lines(text), 1):
+        if not raw.strip():
+            gap = True
+            continue
+        found.append(_line(number, raw, gap))
+        gap = False
+    return found
+
+
+def _line(number: int, raw: str, gap: bool) -> Line:
+    shown = raw.strip()
+    if len(shown) > LONGEST:
+        return Line(number=number, raw=shown, text="", gap=gap)
+    indent = len(raw) - len(raw.lstrip())
+    text = re.sub(r"^#{1,6}\s+(?=\S)", "", plain(shown))
+    text = re.sub(r"\*\*|__|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)", "", text).strip()
+    if not text or _RULE.match(text):
+        return Line(number=number, raw=shown, text="", indent=indent, gap=gap, empty=True)
+    bullet = bool(found := _BULLET.match(text))
+    text = text[found.end() :] if found else text
+    mark = label = None
+    if found := _MARK.match(text):
+        mark = int(found["mark"] or found["glued"]) if (found["mark"] or found["glued"]).isdigit() else None
+        text = text[found.end() :]
+    if found := _LABEL.match(text):
+        label = found["label"]
+        text = text[found.end() :]
+    text = _INNER_BULLET.sub(" ; ", text)
+    text = re.sub(r"\t+|(?<=\S) {3,}(?=\S)", " | ", text)
+    text = " ".join(text.strip(" ;|").split())
+    return Line(
+        number=number,
+        raw=shown,
+        text=text,
+        indent=indent,
+        bullet=bullet,
+        mark=mark,
+        label=label,
+        gap=gap,
+        empty=not text,
+    )
