@@ -15,7 +15,7 @@ from msgspec import Struct
 from subgraph.errors import AskError
 from subgraph.graph import out_of_reach
 from subgraph.library.knowledge import Library, Setting
-from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement
+from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement, equipment_in
 from subgraph.quantities import Amount
 
 RemovalKind = Literal["equipment", "complaint", "ability", "limit"]
@@ -287,7 +287,14 @@ class Filter:
         return self._missing(movement.uses)
 
     def _by_equipment(self, movement: Movement) -> list[Removal]:
-        return [Removal("equipment", f"needs {name}") for name in self.missing(movement)]
+        return [Removal("equipment", f"needs {name}", self._stand_ins(movement)) for name in self.missing(movement)]
+
+    def _stand_ins(self, movement: Movement) -> str:
+        """What usually does for the missing items and is there today; advice, never assumed."""
+        items = [i for need in movement.uses if not self._equipped((need,)) for i in equipment_in(need)]
+        usual = [u for i in dict.fromkeys(items) for u in self.library.equipment[i].usually if self.has(u)]
+        names = [describe_equipment(self.library, u) for u in dict.fromkeys(usual) if u not in items]
+        return f"usually done with {' or '.join(names[:3])} instead" if names else ""
 
     def _by_ability(self, movement: Movement) -> list[Removal]:
         found = []
