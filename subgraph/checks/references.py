@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from subgraph.checks.computed import QUANTITIES
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.load import suggestion
@@ -60,6 +61,14 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
             )
     for posture in lib.postures.values():
         yield from refer("postures", posture.id, "movement", [posture.movement], lib.movements, "movement")
+    for kind in ("computed", "published", "accepted"):
+        for row in getattr(lib, kind).values():
+            yield from refer(kind, row.id, "demand", [row.demand], lib.demands, "demand")
+            yield from refer(kind, row.id, "movements", getattr(row, "movements", ()), lib.movements, "movement")
+    for borders in lib.computed.values():
+        yield from refer("computed", borders.id, "quantity", [borders.quantity], QUANTITIES, "quantity")
+    for table in lib.published.values():
+        yield from refer("published", table.id, "source", [table.source], lib.sources, "source")
     for link in lib.links:
         at = ("links", f"{link.from_}>{link.to}")
         yield from refer(*at, "from", [link.from_], lib.movements, "movement")

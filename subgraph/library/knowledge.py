@@ -170,6 +170,9 @@ SECTIONS: dict[str, Any] = {
     "red_flags": dict[str, r.RedFlag],
     "cautions": dict[str, r.Caution],
     "postures": dict[str, r.Postures],
+    "computed": dict[str, r.Computed],
+    "published": dict[str, r.Published],
+    "accepted": dict[str, r.Accepted],
     "sources": dict[str, r.Source],
     "columns": Columns,
     "ladder": Ladder,
@@ -203,6 +206,9 @@ class Library:
     red_flags: dict[str, r.RedFlag]
     cautions: dict[str, r.Caution]
     postures: dict[str, r.Postures]
+    computed: dict[str, r.Computed]
+    published: dict[str, r.Published]
+    accepted: dict[str, r.Accepted]
     sources: dict[str, r.Source]
     columns: Columns
     ladder: Ladder

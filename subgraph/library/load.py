@@ -69,9 +69,14 @@ _FILES: dict[str, tuple[_Section, ...]] = {
     "red_flags.yaml": (_Section("levels", r.RedFlagLevel), _Section("red_flags", r.RedFlag)),
     "cautions.yaml": (_Section("cautions", r.Caution),),
     "postures.yaml": (_Section("postures", r.Postures),),
+    "grading.yaml": (
+        _Section("computed", r.Computed),
+        _Section("published", r.Published),
+        _Section("accepted", r.Accepted),
+    ),
     "sources.yaml": (_Section("sources", r.Source),),
 }
-_OPTIONAL = {"postures.yaml"}
+_OPTIONAL = {"postures.yaml", "grading.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

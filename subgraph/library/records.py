@@ -191,6 +191,46 @@ class Postures(Record, frozen=True, kw_only=True):
         return self.movement
 
 
+class Computed(Record, frozen=True, kw_only=True):
+    """Where the grades of a demand begin in a quantity that the mechanics compute.
+
+    `borders` are the lowest values of grades 1, 2 and 3 (null: never by this quantity); with `load_over` only postures
+    under more than that share of body mass count.
+    """
+
+    id: Id
+    demand: Id
+    quantity: Id
+    borders: tuple[float | None, float | None, float | None]
+    load_over: Annotated[float, Meta(ge=0, lt=1)] = 0.0
+    why: Text
+
+    def grade(self, value: float) -> int:
+        """Grade that a value makes."""
+        return max((n for n, border in enumerate(self.borders, 1) if border is not None and value >= border), default=0)
+
+
+class Published(Record, frozen=True, kw_only=True):
+    """A row of a published loading table, and the movements that it was measured on."""
+
+    id: Id
+    demand: Id
+    grade: Grade
+    movements: Annotated[tuple[Id, ...], Meta(min_length=1)]
+    figure: Text
+    source: SourceId
+    seen: Seen
+
+
+class Accepted(Record, frozen=True, kw_only=True):
+    """Why records keep a grade that computation or a table does not give."""
+
+    id: Id
+    demand: Id
+    movements: Annotated[tuple[Id, ...], Meta(min_length=1)]
+    why: Text
+
+
 class Equipment(Record, frozen=True, kw_only=True):
     """Something that stands on the floor."""
 
