@@ -268,7 +268,7 @@ class Filter:
         stock = self.today.only.get(item)
         if stock is not None:
             return stock == 0 or stock >= count
-        leant_on = [e.id for e in self.library.equipment.values() if item in e.needs]
+        leant_on = [e.id for e in self.library.equipment.values() if item in e.needs or item in e.does_for]
         return any(h in self.today.only for h in (*holders, *leant_on))
 
     def _equipped(self, uses: tuple[str | tuple[str, ...], ...]) -> bool:

@@ -82,7 +82,7 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "source", [ratio.source], lib.sources, "source")
     for item in lib.equipment.values():
         at = ("equipment", item.id)
-        for field in ("holds", "needs", "usually"):
+        for field in ("holds", "needs", "does_for", "usually"):
             yield from refer(*at, field, getattr(item, field), lib.equipment, "equipment")
     for limit in lib.limits.values():
         yield from refer("limits", limit.id, "stances", limit.stances, lib.stances, "stance")

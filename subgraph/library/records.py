@@ -239,6 +239,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     also: tuple[Name, ...] = ()
     holds: tuple[Id, ...] = ()
     needs: tuple[Id, ...] = ()
+    does_for: tuple[Id, ...] = ()
     usually: tuple[Id, ...] = ()
     step_kg: Positive | None = None
     sizes_kg: tuple[Positive, ...] = ()
