@@ -15,7 +15,7 @@ from subgraph.library.records import LEVELS, Load, Movement
 from subgraph.options import Answer, Option, WhyNot
 from subgraph.quantities import Amount, Unit, clock, number
 from subgraph.show.data import equipment_words
-from subgraph.today import Today
+from subgraph.today import Today, free_hands
 
 WIDTH = 80
 _LABEL = 8
@@ -128,7 +128,7 @@ def answer_text(library: Library, answer: Answer, today: Today, notes: Sequence[
         why = "; ".join(dict.fromkeys(r.reason for r in answer.standing_in_the_way))
         lines += _wrapped(f"Not as written: {why}.", 0)
     for position, option in enumerate(answer.options, 1):
-        lines += ["", *_option(library, option, position, style)]
+        lines += ["", *_option(library, option, position, style, hands=free_hands(library, today))]
     if answer.notes:
         lines.append("")
         for note in answer.notes:
@@ -172,12 +172,14 @@ def _referral(answer: Answer, style: Style) -> list[str]:
     return [*lines, "", *_wrapped(answer.caution, 0)]
 
 
-def _option(library: Library, option: Option, position: int, style: Style) -> list[str]:
+def _option(library: Library, option: Option, position: int, style: Style, *, hands: int) -> list[str]:
     movement = option.movement
     head = counted(Amount(option.amount, option.unit), movement.name)
     if movement.load:
         head += " " + load_words(movement, movement.load, option.load_kg)
     side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
+    if side and movement.hands == hands == 1:
+        side = ", free arm only"
     facts = [_interval(option)]
     if option.seconds and option.unit != "s":
         facts.append(f"about {clock(option.seconds)}")
