@@ -371,7 +371,7 @@ class Filter:
 
 
 def free_hands(library: Library, today: Today) -> int:
-    """Hands that are free today, by the limits told and those that a complaint brings along; 2 where nothing is said."""
+    """Hands that are free today, by limits told and those that a complaint brings along; 2 where nothing is said."""
     brought = (library.complaints[t.complaint].limits for t in today.complaints if t.complaint)
     most = (library.limits[limit].most.hands for limit in today.limits.union(*brought))
     return min((hands for hands in most if hands is not None), default=2)

@@ -84,6 +84,9 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         at = ("equipment", item.id)
         for field in ("holds", "needs", "does_for", "usually"):
             yield from refer(*at, field, getattr(item, field), lib.equipment, "equipment")
+    at = ("intents", "scoring")
+    yield from refer(*at, "rest_when", lib.scoring.rest_when, lib.demands, "demand")
+    yield from refer(*at, "gentle", lib.scoring.gentle, lib.movements, "movement")
     for limit in lib.limits.values():
         yield from refer("limits", limit.id, "stances", limit.stances, lib.stances, "stance")
         yield from refer("limits", limit.id, "when_not_owned", limit.when_not_owned, lib.movements, "movement")
@@ -98,6 +101,7 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         at = ("complaints", complaint.id)
         yield from refer(*at, "at_most", complaint.at_most, lib.demands, "demand")
         yield from refer(*at, "limits", complaint.limits, lib.limits, "limit")
+        yield from refer(*at, "refer_with", complaint.refer_with, lib.complaints, "complaint")
         yield from refer(*at, "sources", complaint.sources, lib.sources, "source")
     for provocation in lib.provocations.values():
         yield from refer("provocations", provocation.id, "at_most", provocation.at_most, lib.demands, "demand")

@@ -331,11 +331,17 @@ class IntentRecord(Record, frozen=True, kw_only=True):
 
 
 class Scoring(Record, frozen=True, kw_only=True):
-    """Numbers of the ranking that belong to no single intent."""
+    """Numbers of the ranking that belong to no single intent.
+
+    Where complaints hold every demand of `rest_when` at its grade, what is left is no exercise; `gentle` movements may
+    still be done.
+    """
 
     least_score: Annotated[float, Meta(ge=0, le=1)]
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+    rest_when: dict[Id, Grade] = {}
+    gentle: tuple[Id, ...] = ()
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):
@@ -388,6 +394,7 @@ class Complaint(Record, frozen=True, kw_only=True):
     most_skill: Rank | None = None
     most_strength: Rank | None = None
     refer: bool = False
+    refer_with: tuple[Id, ...] = ()
     refer_text: str = ""
     refer_level: Literal["emergency", "urgent", "clinician"] | None = None
     seen: Seen = "memory"
