@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from subgraph.checks.computed import quantity
 from subgraph.checks.site import Site
-from subgraph.errors import Problem
+from subgraph.errors import AskError, Problem
 
 LEAST_GAP = 2  # grades between hand and computation that are listed
 
@@ -87,7 +87,10 @@ def _computed_gaps(site: Site) -> Iterator[_Finding]:
         movement = lib.movements[posture.movement]
         best: dict[str, tuple[int, str]] = {}
         for borders in lib.computed.values():
-            value = quantity(borders.quantity, movement, posture, load_over=borders.load_over)
+            try:
+                value = quantity(borders.quantity, movement, posture, load_over=borders.load_over)
+            except AskError:
+                continue  # no body can take it: `posture-possible` says so
             if value is None:
                 continue
             said = f"{borders.quantity} {value:.2f}"

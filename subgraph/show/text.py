@@ -292,6 +292,8 @@ def movement_text(library: Library, movement: Movement, style: Style) -> str:
     lines += ["", style.bold("demands (0 to 3)")]
     for id_, grade in sorted(movement.demands.items(), key=lambda kv: (-kv[1], kv[0])):
         why = f" ({movement.why[id_]})" if id_ in movement.why else ""
+        if not why and grade > 1:  # no reason of its own: the definition is the reason
+            why = f": {library.demands[id_].grades['3' if grade == 3 else '2']}"
         lines += _wrapped(f"{library.demands[id_].name}{why}", 0, bullet=f"   {grade}  ")
     lines += ["", style.bold("links")]
     for kind in ("easier", "sideways", "harder"):
