@@ -252,8 +252,7 @@ def _instead(filter_: Filter, told: Sequence[Complaint]) -> tuple[str, ...]:
     library = filter_.library
     left = [m for m in map(library.movements.__getitem__, library.scoring.gentle) if not filter_.removals(m)]
     gentle = [m.name for m in left[:3]] if len(told) != 1 or _rests(filter_) else [*told[0].tolerated[:3]]
-    instead = library.cautions.get("instead") if told else None
-    return (*gentle, *([instead.text] if instead else []))
+    return (*gentle, *([library.scoring.instead] if told and library.scoring.instead else []))
 
 
 def _harder(filter_: Filter, ask: Ask, stimulus: Stimulus, network: Network) -> list[Option]:

@@ -334,7 +334,7 @@ class Scoring(Record, frozen=True, kw_only=True):
     """Numbers of the ranking that belong to no single intent.
 
     Where complaints hold every demand of `rest_when` at its grade, what is left is no exercise; `gentle` movements may
-    still be done.
+    still be done, with `instead` said to the member.
     """
 
     least_score: Annotated[float, Meta(ge=0, le=1)]
@@ -342,6 +342,7 @@ class Scoring(Record, frozen=True, kw_only=True):
     harder_reach: Rank
     rest_when: dict[Id, Grade] = {}
     gentle: tuple[Id, ...] = ()
+    instead: str = ""
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):

@@ -182,7 +182,7 @@ def test_complaints_told_together(compiled: Compiled, told: str, mood: str, ask:
         gentle = [by_name[name] for name in found.instead if name in by_name]
         assert gentle, "says what is still gentle"
         assert not [m.id for m in gentle if left.removals(m)], "and that passes every complaint"
-        assert found.instead[-1] == compiled.library.cautions["instead"].text
+        assert found.instead[-1] == compiled.library.scoring.instead
 
 
 def test_gentle_asks_stay_where_rest_is_advised(compiled: Compiled) -> None:
