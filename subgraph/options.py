@@ -7,7 +7,7 @@ amount from the ratio network. Everything that it says of a movement comes from 
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Literal
 
 from msgspec import Struct
@@ -15,7 +15,7 @@ from msgspec import Struct
 from subgraph.amount import how_much, round_out, set_time
 from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
-from subgraph.library.records import Intent, Movement
+from subgraph.library.records import Complaint, Intent, Movement
 from subgraph.quantities import Unit, round_to_board
 from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
@@ -209,7 +209,8 @@ def options(
     outgrown = reach >= library.scoring.harder_reach
     if outgrown:
         chosen += _harder(filter_, ask, stimulus, network)[: max(1, top - 2)]
-    for candidate in rank(filter_, stimulus):
+    resting = bool(blocked) and _rests(filter_)
+    for candidate in rank(filter_, stimulus) if not resting else ():
         if len(chosen) >= top or candidate.score < least:
             break
         if any(o.movement.id == candidate.id for o in chosen):
@@ -231,7 +232,7 @@ def options(
     notes += [c.extra for c in told if c.extra]
     if sum(c.kind in ("condition", "life-stage") for c in told) > 1:
         notes.append("Two conditions at once: the stricter of each is used. Ask what their clinician has said of both.")
-    instead = tuple(t for c in told for t in c.tolerated)[:4] if outcome == "nothing-suitable" else ()
+    instead = _instead(filter_, told) if outcome == "nothing-suitable" else ()
     return Answer(
         asked=ask,
         movement=asked,
@@ -256,6 +257,23 @@ def evidence_behind(library: Library, answer: Answer, option: Option) -> tuple[P
         return (basis_of_maxima(library, answer.movement, option.movement, option.maxima),)
     network = network_of(library, EQUALISER_OF[answer.intent])
     return pieces_of(library, network, answer.asked, option.movement, option.unit)
+
+
+def _rests(filter_: Filter) -> bool:
+    """Whether complaints leave neither effort nor breath, so that what survives is no exercise."""
+    rest_when, caps = filter_.library.scoring.rest_when, filter_.caps
+    return bool(rest_when) and all(d in caps and caps[d].grade <= most for d, most in rest_when.items())
+
+
+def _instead(filter_: Filter, told: Sequence[Complaint]) -> tuple[str, ...]:
+    """What to do in place of exercise: what a lone complaint tolerates, gentle pieces that are left, whom to ask.
+
+    What one of several complaints tolerates may harm another, so only pieces that passed the filter are named then.
+    """
+    library = filter_.library
+    left = [m for m in map(library.movements.__getitem__, library.scoring.gentle) if not filter_.removals(m)]
+    gentle = [m.name for m in left[:3]] if len(told) != 1 or _rests(filter_) else [*told[0].tolerated[:3]]
+    return (*gentle, *([library.scoring.instead] if told and library.scoring.instead else []))
 
 
 def _harder(filter_: Filter, ask: Ask, stimulus: Stimulus, network: Network) -> list[Option]:

@@ -183,10 +183,17 @@ def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> 
                 told[id_] = None
     for id_ in told:
         profile = library.complaints[id_]
-        if profile.refer:
+        together = [library.complaints[other].name for other in profile.refer_with if other in told]
+        if profile.refer or together:
             level = profile.refer_level or "clinician"
             found.append(
-                Referral(level, library.red_flag_levels[level].name, profile.name, (profile.refer_text,), (id_,))
+                Referral(
+                    level,
+                    library.red_flag_levels[level].name,
+                    " with ".join((profile.name, *together)),
+                    (profile.refer_text,),
+                    (id_,),
+                )
             )
     if not found:
         return None, questions

@@ -76,6 +76,7 @@ _HOME = {
     "situations": "situations.yaml",
     "rungs": "rungs.yaml",
     "words": "words.yaml",
+    **dict.fromkeys(("computed", "published", "accepted"), "grading.yaml"),
 }
 
 
@@ -334,6 +335,21 @@ def tiny_records() -> dict[str, Any]:
             for id_ in ("conditioning", "strength", "skill", "warm-up")
         ],
         "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
+        "computed": [
+            {"id": "hang-all", "demand": "hang", "quantity": "hang-share", "borders": [0.1, 0.5, 0.9], "why": "share"}
+        ],
+        "published": [
+            {
+                "id": "landing-rope",
+                "demand": "landing",
+                "grade": 2,
+                "movements": ["single-under"],
+                "figure": "2.5 body weights",
+                "source": "common-practice",
+                "seen": "memory",
+            }
+        ],
+        "accepted": [],
         "scoring": {
             "least_score": 0.1,
             "good_score": 0.4,

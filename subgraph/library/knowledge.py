@@ -210,6 +210,9 @@ SECTIONS: dict[str, Any] = {
     "phrases": dict[str, r.BoardPhrase],
     "calls": dict[str, r.BoardCall],
     "readings": dict[str, r.BoardReading],
+    "computed": dict[str, r.Computed],
+    "published": dict[str, r.Published],
+    "accepted": dict[str, r.Accepted],
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": dict[str, msgspec.Raw],
@@ -260,6 +263,9 @@ class Library:
     phrases: dict[str, r.BoardPhrase]
     calls: dict[str, r.BoardCall]
     readings: dict[str, r.BoardReading]
+    computed: dict[str, r.Computed]
+    published: dict[str, r.Published]
+    accepted: dict[str, r.Accepted]
     columns: Columns
     ladder: Ladder
     neighbours: dict[str, msgspec.Raw]

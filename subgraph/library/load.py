@@ -176,10 +176,15 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("calls", r.BoardCall),
         Section("readings", r.BoardReading),
     ),
+    "grading.yaml": (
+        Section("computed", r.Computed),
+        Section("published", r.Published),
+        Section("accepted", r.Accepted),
+    ),
     "sources.yaml": (Section("sources", r.Source),),
     "words.yaml": (Section("words", r.WordList),),
 }
-_OPTIONAL = {"board.yaml", "postures.yaml", "rungs.yaml", "situations.yaml"}
+_OPTIONAL = {"board.yaml", "grading.yaml", "postures.yaml", "rungs.yaml", "situations.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

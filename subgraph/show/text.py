@@ -17,7 +17,7 @@ from subgraph.library.records import LEVELS, Load, Movement
 from subgraph.options import Answer, Option, WhyNot, evidence_behind
 from subgraph.quantities import Amount, Unit, clock, number
 from subgraph.show.data import equipment_words
-from subgraph.today import Today
+from subgraph.today import Today, free_hands
 
 if TYPE_CHECKING:
     from subgraph.library.laid import Laid
@@ -137,7 +137,7 @@ def answer_text(
         why = "; ".join(dict.fromkeys(r.reason for r in answer.standing_in_the_way))
         lines += _wrapped(f"Not as written: {why}.", 0)
     for position, option in enumerate(answer.options, 1):
-        lines += ["", *_option(library, option, position, style)]
+        lines += ["", *_option(library, option, position, style, hands=free_hands(library, today))]
         if explain:
             lines += _evidence(library, answer, option)
     if answer.notes:
@@ -185,12 +185,14 @@ def _referral(answer: Answer, style: Style) -> list[str]:
     return [*lines, "", *_wrapped(answer.caution, 0)]
 
 
-def _option(library: Library, option: Option, position: int, style: Style) -> list[str]:
+def _option(library: Library, option: Option, position: int, style: Style, *, hands: int) -> list[str]:
     movement = option.movement
     head = counted(Amount(option.amount, option.unit), movement.name)
     if movement.load:
         head += " " + load_words(movement, movement.load, option.load_kg)
     side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
+    if side and movement.hands == hands == 1:
+        side = ", free arm only"
     facts = [_interval(option)]
     if option.seconds and option.unit != "s":
         facts.append(f"about {clock(option.seconds)}")
@@ -335,6 +337,8 @@ def movement_text(library: Library, movement: Movement, style: Style) -> str:
     lines += ["", style.bold("demands (0 to 3)")]
     for id_, grade in sorted(movement.demands.items(), key=lambda kv: (-kv[1], kv[0])):
         why = f" ({movement.why[id_]})" if id_ in movement.why else ""
+        if not why and grade > 1:  # no reason of its own: the definition is the reason
+            why = f": {library.demands[id_].grades['3' if grade == 3 else '2']}"
         lines += _wrapped(f"{library.demands[id_].name}{why}", 0, bullet=f"   {grade}  ")
     lines += ["", style.bold("links")]
     for kind in ("easier", "sideways", "harder"):
