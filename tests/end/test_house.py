@@ -145,7 +145,8 @@ def test_template_is_made_once(tmp_path: Path) -> None:
     assert run.returncode == 0
     assert f"{folder}/rules.yaml" in run.stdout
     check = subgraph("library", "check", "--house", folder)
-    assert (check.returncode, check.stdout.splitlines()[0]) == (0, "0 errors, 0 warnings")
+    assert check.returncode == 0
+    assert "0 errors, 0 warnings" in check.stdout
     assert_one_line(subgraph("library", "new-house", folder), "is not empty; nothing was written")
 
 
