@@ -368,7 +368,7 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     """
     record = library.movements[movement]
     filter_ = Filter(library, today)
-    ranked = rank(filter_, stimulus_of(library, ask, filter_))
+    ranked = list(rank(filter_, stimulus_of(library, ask, filter_)))
     removals = tuple(filter_.removals(record))
     place = next((i for i, c in enumerate(ranked, 1) if c.id == movement), None)
     candidate = ranked[place - 1] if place else None

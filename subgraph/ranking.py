@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import heapq
+import math
+from collections.abc import Callable, Iterator
 
 from msgspec import Struct
 
@@ -54,8 +56,11 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     )
 
 
-def rank(filter_: Filter, stimulus: Stimulus) -> list[Candidate]:
-    """All movements that survive today, nearest in stimulus first.
+def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
+    """Movements that survive today, nearest in stimulus first.
+
+    Best first: a movement is measured in full only when its lower bound comes up, so that the first few cost a small
+    part of the whole.
 
     Parameters
     ----------
@@ -64,18 +69,27 @@ def rank(filter_: Filter, stimulus: Stimulus) -> list[Candidate]:
     stimulus : Stimulus
         Distances from the asked movement; it is itself left out.
 
-    Returns
-    -------
-    list of Candidate
-        Sorted by score, ties by id.
+    Yields
+    ------
+    Candidate
+        In order of score, ties by id.
     """
     ids = stimulus.library.columns.ids
-    found = []
-    for position in filter_.survivors():
-        if ids[position] != stimulus.asked.id:
-            distances = stimulus.distances(position)
-            found.append(Candidate(ids[position], stimulus.score(distances), distances))
-    return sorted(found, key=lambda c: (-c.score, c.id))
+    staying = [p for p in filter_.survivors() if ids[p] != stimulus.asked.id]
+    # A bound goes before a measured one of the same closeness: its movement may have the smaller id.
+    heap: list[tuple[float, bool, str, int, Candidate | None]] = [
+        (-math.exp(-cost), False, "", position, None)
+        for cost, position in zip(stimulus.least_costs(staying), staying, strict=True)
+    ]
+    heapq.heapify(heap)
+    while heap:
+        _, _, _, position, measured = heapq.heappop(heap)
+        if measured is not None:
+            yield measured
+            continue
+        distances = stimulus.distances(position)
+        candidate = Candidate(ids[position], stimulus.score(distances), distances)
+        heapq.heappush(heap, (-candidate.score, True, candidate.id, position, candidate))
 
 
 def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:

@@ -39,16 +39,7 @@ FACETS = (
     "order",
 )
 _RANKS = 5  # skill and strength run from 0 to 5
-_FOURFOLD = math.log(4)  # a factor of four in pace or energy counts as nothing in common
-# Distances of the facets that are a matter of degree in the records themselves.
-_SECOND_HAND = 0.75  # linked by way of one other movement
-_OTHER_INTENT = 0.3  # linked, but for another kind of piece
-_NO_OBSTACLE_NAMED = 0.6  # a link that speaks of no obstacle
-_OTHER_OBSTACLE = 0.8  # a link that speaks of another obstacle than today's
-_WELL_KNOWN = 6  # rules of the trade from which a movement counts as fully familiar
-_WELL_LINKED = 18  # links from which a movement counts as fully connected
-_LONG_LIST = 8  # links after which the order in which a coach wrote them says nothing more
-_FEW_PAGES, _FROM_MEMORY = 0.25, 0.45  # a rule with one or two sources; a rule from memory
+_SLACK = 1e-9  # a bound stays below the cost that it bounds, whatever the rounding
 
 
 class Stimulus:
@@ -87,16 +78,14 @@ class Stimulus:
         self.intent = intent
         self.obstacles = obstacles
         self._unable = unable
-        self.links = {step.to: step for step in reversed(list(steps(library, asked.id)))}
-        written = [s for s in steps(library, asked.id) if s.declared]
+        self._degrees = degrees = library.scoring.degrees
+        self._fourfold = math.log(degrees.nothing_in_common)
+        found = list(steps(library, asked.id))
+        self.links = {step.to: step for step in reversed(found)}
+        written = [s for s in found if s.declared]
         for_today = [s for s in written if obstacles & {*s.link.without, *s.link.spares}]
-        self._order = {to: min(1.0, i / _LONG_LIST) for i, to in enumerate(s.to for s in for_today or written)}
-        self._second: set[str] = set()
-        for one, other in library.neighbours.ends:
-            if one in self.links:
-                self._second.add(other)
-            if other in self.links:
-                self._second.add(one)
+        self._order = {to: min(1.0, i / degrees.long_list) for i, to in enumerate(s.to for s in for_today or written)}
+        self._second = {end for beside in self.links for end in library.linked_with(beside)}
         self._practised: dict[str, int] = {}
         for ratio in library.ratios_at(asked.id):
             if ratio.basis == "practice":
@@ -108,20 +97,28 @@ class Stimulus:
             p: sum(share * kinship(library.patterns, p, own) for own, share in asked.pattern.items())
             for p in library.patterns
         }
-        self._pattern_norm = columns.pattern_norm[here]
-        self._muscle_norm = columns.muscle_norm[here]
-        self._character = {c: 1 - kinship(library.characters, asked.character, c) for c in library.characters}
-        self._stance = [
-            1 - len(set(s.stance) & set(asked.stance)) / len(set(s.stance) | set(asked.stance))
-            for s in columns.setting_table
-        ]
+        self._pattern_norm = columns.pattern_norm[columns.pattern[here]]
+        self._muscle_norm = columns.muscle_norm[columns.muscles[here]]
         self._pace = columns.pace[here]
-        self._loaded = columns.loaded[here]
-        self._family = columns.family[here]
         # What provokes today is meant to go; all other strains of the asked movement are part of what it trains.
-        self._strain = [0 if d in obstacles else asked.grade(d) for d in columns.demand_order]
+        strain = [0 if d in obstacles else asked.grade(d) for d in columns.demand_order]
+        self._strain = [(d, grade) for d, grade in enumerate(strain) if grade]
+        self._all_strain = sum(strain)
+        # Facets with few distinct values: one distance per row of the columns' tables.
         own = {item for need in asked.uses for item in equipment_in(need)}
+        stances = set(asked.stance)
+        self._pattern = [self._pattern_distance(row) for row in range(len(columns.pattern_table))]
+        self._character = [1 - kinship(library.characters, asked.character, c) for c in columns.character_table]
+        self._stance = [
+            1 - len(stances.intersection(s.stance)) / len(stances.union(s.stance)) for s in columns.setting_table
+        ]
         self._kit = [self._scarcity(uses, own) for uses in columns.uses_table]
+        self._unsuited = [0.0 if intent in suits else 1.0 for suits in columns.suits_table]
+        self._unit = [float(unit != asked.unit) for unit in columns.unit_table]
+        self._loaded = [float(loaded != columns.loaded[here]) for loaded in range(2)]
+        self._family = [float(family != columns.family[here]) for family in range(len(columns.family_table))]
+        self._uncommon = _fading(max(columns.rules, default=0), degrees.well_known)
+        self._sparse = _fading(max(columns.links, default=0), degrees.well_linked)
         weights = library.intents[intent].weights
         self.weights = tuple(weights.get(name, 0.0) for name in FACETS)
 
@@ -130,13 +127,12 @@ class Stimulus:
         step = self.links.get(other)
         return step is not None and self.intent in step.link.for_
 
-    def _pattern(self, position: int) -> float:
-        """Distance of the facet pattern."""
+    def _pattern_distance(self, row: int) -> float:
         columns, near = self.library.columns, self._near
         shared = 0.0
-        for pattern, share in columns.pattern[position]:
+        for pattern, share in columns.pattern_table[row]:
             shared += share * near[pattern]
-        return max(0.0, 1 - shared / (self._pattern_norm * columns.pattern_norm[position]))
+        return max(0.0, 1 - shared / (self._pattern_norm * columns.pattern_norm[row]))
 
     def distances(self, position: int) -> tuple[float, ...]:
         """Distance per facet, in the order of `FACETS`, to the movement at a position of the columns.
@@ -154,34 +150,97 @@ class Stimulus:
         columns, asked = self.library.columns, self.asked
         other = columns.ids[position]
         skill, strength = columns.skill[position], columns.strength[position]
-        muscles, dot = asked.muscles, 0
-        for muscle, weight in columns.muscles[position]:
+        muscles, dot, row = asked.muscles, 0, columns.muscles[position]
+        for muscle, weight in self.library.muscles_of(row):
             dot += weight * muscles.get(muscle, 0)
         link, context, aim = self._link(other)
         return (
-            self._pattern(position),
-            1 - dot / (self._muscle_norm * columns.muscle_norm[position]),
+            self._pattern[columns.pattern[position]],
+            1 - dot / (self._muscle_norm * columns.muscle_norm[row]),
             self._character[columns.character[position]],
             abs(asked.strength - strength) / _RANKS,
-            _log_distance(asked.met.value, columns.met[position]),
+            self._log_distance(asked.met.value, columns.met[position]),
             abs(asked.skill - skill) / _RANKS,
             self._stance[columns.setting[position]],
             self._tempo(position),
             link,
             context,
             self._practice(other),
-            0.0 if self.intent in columns.suits[position] else 1.0,
+            self._unsuited[columns.suits[position]],
             (max(0, skill - asked.skill) + max(0, strength - asked.strength)) / _RANKS,
-            1 - min(1.0, math.log1p(columns.rules[position]) / math.log1p(_WELL_KNOWN)),
+            self._uncommon[columns.rules[position]],
             self._kit[columns.uses[position]],
-            0.0 if columns.unit[position] == asked.unit else 1.0,
-            0.0 if columns.loaded[position] == self._loaded else 1.0,
+            self._unit[columns.unit[position]],
+            self._loaded[columns.loaded[position]],
             aim,
-            0.0 if columns.family[position] == self._family else 1.0,
+            self._family[columns.family[position]],
             self._strains(position),
-            1 - min(1.0, math.log1p(columns.links[position]) / math.log1p(_WELL_LINKED)),
+            self._sparse[columns.links[position]],
             self._order.get(other, 1.0),
         )
+
+    def least_costs(self, positions: Iterable[int]) -> list[float]:
+        """Lower bounds of the weighted distance, from the facets that cost nothing to look up.
+
+        Parameters
+        ----------
+        positions : iterable of int
+            Rows in ``library.columns``.
+
+        Returns
+        -------
+        list of float
+            One per position; never above ``sum(weight * distance)``.
+        """
+        columns = self.library.columns
+        weight = dict(zip(FACETS, self.weights, strict=True))
+
+        def weighed(facet: str, table: Iterable[float]) -> list[float]:
+            return [weight[facet] * distance for distance in table]
+
+        pattern, character = weighed("pattern", self._pattern), weighed("character", self._character)
+        stance, kit = weighed("stance", self._stance), weighed("kit", self._kit)
+        unsuited, unit = weighed("unsuited", self._unsuited), weighed("unit", self._unit)
+        loaded, family = weighed("loaded", self._loaded), weighed("family", self._family)
+        uncommon, sparse = weighed("uncommon", self._uncommon), weighed("sparse", self._sparse)
+        # By rank: how far from the asked skill and strength, above or below; what is above counts twice.
+        skill = self._by_rank(self.asked.skill, weight["skill"], weight["over"])
+        strength = self._by_rank(self.asked.strength, weight["effort"], weight["over"])
+        tied = {
+            id_: weight["link"] * link + weight["context"] * context + weight["aim"] * aim
+            for id_ in {*self.links, *self._second}
+            for link, context, aim in (self._link(id_),)
+        }
+        link, context, aim = self._link("")
+        untied = weight["link"] * link + weight["context"] * context + weight["aim"] * aim
+        known = {
+            id_: weight["practice"] * (self._practice(id_) - 1) + weight["order"] * (self._order.get(id_, 1.0) - 1)
+            for id_ in {*self._practised, *self._order}
+        }
+        always = weight["practice"] + weight["order"] - _SLACK
+        c = columns
+        return [
+            pattern[c.pattern[i]]
+            + character[c.character[i]]
+            + stance[c.setting[i]]
+            + kit[c.uses[i]]
+            + unsuited[c.suits[i]]
+            + unit[c.unit[i]]
+            + loaded[c.loaded[i]]
+            + family[c.family[i]]
+            + uncommon[c.rules[i]]
+            + sparse[c.links[i]]
+            + skill[c.skill[i]]
+            + strength[c.strength[i]]
+            + tied.get(c.ids[i], untied)
+            + known.get(c.ids[i], 0.0)
+            + always
+            for i in positions
+        ]
+
+    @staticmethod
+    def _by_rank(asked: int, weight: float, over: float) -> list[float]:
+        return [(weight * abs(asked - r) + over * max(0, r - asked)) / _RANKS for r in range(_RANKS + 1)]
 
     def score(self, distances: Sequence[float]) -> float:
         """Closeness from 0 to 1: ``exp(-sum(weight * distance))`` with the weights of the intent."""
@@ -204,47 +263,54 @@ class Stimulus:
         return worst / 3
 
     def _tempo(self, position: int) -> float:
-        theirs = self.library.columns.pace[position]
-        if self._pace is None or theirs is None or self.asked.unit != self.library.columns.unit[position]:
+        columns = self.library.columns
+        theirs = columns.pace[position]
+        if self._pace is None or theirs is None or self._unit[columns.unit[position]]:
             return 0.5
-        return _log_distance(self._pace, theirs)
+        return self._log_distance(self._pace, theirs)
+
+    def _log_distance(self, one: float, other: float) -> float:
+        return min(1.0, abs(math.log(one / other)) / self._fourfold)
 
     def _link(self, other: str) -> tuple[float, float, float]:
         """Distances of the facets link, context and aim."""
+        degrees = self._degrees
         step = self.links.get(other)
         if step is None:
-            return (_SECOND_HAND if other in self._second else 1.0), 1.0, 1.0 if self._unable else 0.0
-        link = 0.0 if self.intent in step.link.for_ else _OTHER_INTENT
+            return (degrees.second_hand if other in self._second else 1.0), 1.0, 1.0 if self._unable else 0.0
+        link = 0.0 if self.intent in step.link.for_ else degrees.other_intent
         aim = 0.0 if not self._unable or step.kind == "easier" else 1.0 if step.kind == "harder" else 0.5
         if not step.declared:
             return link, 1.0, aim
         spoken = {*step.link.without, *step.link.spares}
         if not spoken:
-            return link, _NO_OBSTACLE_NAMED, aim
-        return link, 0.0 if spoken & self.obstacles else _OTHER_OBSTACLE, aim
+            return link, degrees.no_obstacle_named, aim
+        return link, 0.0 if spoken & self.obstacles else degrees.other_obstacle, aim
 
     def _strains(self, position: int) -> float:
         """How little the demands on the joints have in common: 1 - shared / all."""
-        width = len(self._strain)
-        start = position * width
-        shared = total = 0
-        for mine, theirs in zip(self._strain, self.library.columns.demands[start : start + width], strict=True):
-            if mine or theirs:
-                shared += min(mine, theirs)
-                total += max(mine, theirs)
+        columns = self.library.columns
+        width = len(columns.demand_order)
+        theirs = columns.demands[position * width : (position + 1) * width]
+        shared = 0
+        for demand, mine in self._strain:
+            grade = theirs[demand]
+            shared += mine if mine < grade else grade
+        total = self._all_strain + sum(theirs) - shared  # of each pair the larger
         return 1 - shared / total if total else 0.0
 
     def _practice(self, other: str) -> float:
         pages = self._practised.get(other)
         if pages is None:
             return 1.0
-        return 0.0 if pages >= 3 else _FEW_PAGES if pages else _FROM_MEMORY
+        return 0.0 if pages >= 3 else self._degrees.few_pages if pages else self._degrees.from_memory
+
+
+def _fading(most: int, full: int) -> list[float]:
+    """Distance by count: 1 for none, falling with the logarithm to 0 at `full`."""
+    return [1 - min(1.0, math.log1p(count) / math.log1p(full)) for count in range(most + 1)]
 
 
 def named(distances: Sequence[float]) -> Mapping[str, float]:
     """Distances by facet name."""
     return dict(zip(FACETS, distances, strict=True))
-
-
-def _log_distance(one: float, other: float) -> float:
-    return min(1.0, abs(math.log(one / other)) / _FOURFOLD)

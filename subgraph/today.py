@@ -164,7 +164,9 @@ class Filter:
                     columns.family[i] == columns.family[at]
                     and columns.skill[i] >= columns.skill[at]
                     and columns.strength[i] >= columns.strength[at]
-                    and _same_shares(columns.pattern[i], columns.pattern[at])
+                    and _same_shares(
+                        columns.pattern_table[columns.pattern[i]], columns.pattern_table[columns.pattern[at]]
+                    )
                 ):
                     lost.setdefault(other, id_)
         return lost

@@ -325,7 +325,16 @@ def tiny_records() -> dict[str, Any]:
             for id_ in ("conditioning", "strength", "skill", "warm-up")
         ],
         "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
-        "scoring": {"least_score": 0.1, "wide_interval": 2.0, "harder_reach": 2},
+        "scoring": {
+            "least_score": 0.1,
+            "wide_interval": 2.0,
+            "harder_reach": 2,
+            "degrees": {
+                **dict.fromkeys(("second_hand", "other_intent", "no_obstacle_named", "other_obstacle"), 0.5),
+                **{"few_pages": 0.25, "from_memory": 0.5, "well_known": 6, "well_linked": 18, "long_list": 8},
+                "nothing_in_common": 4,
+            },
+        },
         "complaints": [
             {
                 **PLAIN_COMPLAINT,

@@ -11,8 +11,8 @@ import msgspec
 
 from subgraph.errors import LibraryError
 from subgraph.library.cache import digest, stored
-from subgraph.library.knowledge import Lazy, Library, Pack
-from subgraph.library.names import Named, NameIndex, build_index
+from subgraph.library.knowledge import Library, Pack
+from subgraph.library.names import Named, NameIndex, Names, build_index
 from subgraph.library.records import Provocation
 from subgraph.library.where import library_folder, record_files
 
@@ -37,7 +37,7 @@ class Compiled:
 
 class _Stored(msgspec.Struct, frozen=True, gc=False):
     pack: Pack
-    names: dict[str, msgspec.Raw]
+    names: dict[str, tuple[str, str]]  # exact and spelled
 
 
 class _Provoked:
@@ -108,7 +108,7 @@ def compiled(folder: Path | None = None) -> Compiled:
         if loaded.library is None:
             raise LibraryError(tuple(p for p in loaded.problems if p.severity == "error"))
         encode = msgspec.msgpack.encode
-        names = {kind: msgspec.Raw(encode(index)) for kind, index in index_names(loaded.library).items()}
+        names = {kind: (i.exact.text, i.spelled_names.text) for kind, i in index_names(loaded.library).items()}
         return encode(_Stored(loaded.library.packed, names))
 
     name = f"library-{code_key().hex()[:8]}"
@@ -116,7 +116,8 @@ def compiled(folder: Path | None = None) -> Compiled:
         found = msgspec.msgpack.decode(stored(name, key, build), type=_Stored)
     except msgspec.DecodeError:  # a sound copy of another layout: build afresh
         found = msgspec.msgpack.decode(build(), type=_Stored)
-    return Compiled(Library(found.pack), Lazy(found.names, NameIndex))
+    names = {kind: NameIndex(Names(exact), Names(spelled)) for kind, (exact, spelled) in found.names.items()}
+    return Compiled(Library(found.pack), names)
 
 
 def compiled_library() -> Library:

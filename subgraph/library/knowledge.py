@@ -4,8 +4,6 @@ An answer needs a few numbers of every movement and all of a few movements. So t
 row per movement, and the records themselves stay encoded until somebody looks at them.
 """
 
-from __future__ import annotations
-
 import functools
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, Generic, TypeVar
@@ -13,8 +11,20 @@ from typing import Any, Generic, TypeVar
 import msgspec
 
 from subgraph.library import records as r
+from subgraph.quantities import Unit
 
 T = TypeVar("T")
+
+
+class Setting(msgspec.Struct, frozen=True, gc=False, array_like=True):
+    """Where and how a movement is done: what limits look at."""
+
+    stance: tuple[str, ...]
+    area: str
+    height: str
+    noise: str
+    hands: int
+    traits: tuple[str, ...]
 
 
 class Columns(msgspec.Struct, frozen=True, gc=False):
@@ -38,26 +48,26 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
         Row of `setting_table` per movement.
     setting_table : list of Setting
         Distinct combinations of position, room, noise, hands and traits.
-    pattern : list of list of (str, float)
-        Pattern shares.
-    muscles : list of list of (str, int)
-        Muscle weights.
+    pattern, muscles : list of int
+        Rows of `pattern_table` and `muscle_table` per movement.
+    pattern_table : list of list of (str, float)
+        Distinct pattern shares.
+    muscle_table : list of Raw
+        Distinct muscle weights, still encoded: a list of (str, int) each.
     pattern_norm, muscle_norm : list of float
-        Lengths under the kinship of patterns and of plain muscles.
-    character, unit : list of str
-        As in the record.
+        Lengths of the rows of the two tables, under the kinship of patterns and of plain muscles.
+    character, unit, suits, family : list of int
+        Rows of the tables that follow.
+    character_table, unit_table, suits_table, family_table : list
+        Distinct values as in the records; the family is the file that it stands in.
     met : list of float
         Energy cost [MET].
     pace : list of float or None
         Seconds per usual unit [s] at the regular level.
-    suits : list of tuple of str
-        Intents.
     loaded : bytes
         1 where a load is carried, shape (n,).
     rules : list of int
         How many rules of the trade speak of it.
-    family : list of str
-        File that it stands in.
     links : list of int
         How many links it has.
     """
@@ -71,30 +81,25 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
     uses_table: list[tuple[str | tuple[str, ...], ...]]
     setting: list[int]
     setting_table: list[Setting]
-    pattern: list[list[tuple[str, float]]]
-    muscles: list[list[tuple[str, int]]]
+    pattern: list[int]
+    pattern_table: list[list[tuple[str, float]]]
     pattern_norm: list[float]
+    muscles: list[int]
+    muscle_table: list[msgspec.Raw]
     muscle_norm: list[float]
-    character: list[str]
-    unit: list[str]
+    character: list[int]
+    character_table: list[str]
+    unit: list[int]
+    unit_table: list[Unit]
+    suits: list[int]
+    suits_table: list[tuple[r.Intent, ...]]
+    family: list[int]
+    family_table: list[str]
     met: list[float]
     pace: list[float | None]
-    suits: list[tuple[str, ...]]
     loaded: bytes
     rules: list[int]
-    family: list[str]
     links: list[int]
-
-
-class Setting(msgspec.Struct, frozen=True, gc=False, array_like=True):
-    """Where and how a movement is done: what limits look at."""
-
-    stance: tuple[str, ...]
-    area: str
-    height: str
-    noise: str
-    hands: int
-    traits: tuple[str, ...]
 
 
 class Ladder(msgspec.Struct, frozen=True, gc=False):
@@ -102,12 +107,6 @@ class Ladder(msgspec.Struct, frozen=True, gc=False):
 
     harder: dict[str, list[str]]
     dependants: dict[str, list[str]]
-
-
-class Neighbours(msgspec.Struct, frozen=True, gc=False):
-    """Both ends of every link, without the words."""
-
-    ends: list[tuple[str, str]]
 
 
 class Lazy(Mapping[str, T], Generic[T]):
@@ -135,16 +134,47 @@ class Lazy(Mapping[str, T], Generic[T]):
         return key in self._raw
 
 
+class Sequenced(Generic[T]):
+    """Records in file order, found by the movements at their ends and decoded when looked at."""
+
+    __slots__ = ("_at", "_decoder", "_raw")
+
+    def __init__(self, raw: msgspec.Raw, at: Mapping[str, msgspec.Raw], kind: type[T]) -> None:
+        self._raw: list[msgspec.Raw] = _decode(raw, list[msgspec.Raw])
+        self._at = at
+        self._decoder = msgspec.msgpack.Decoder(kind)
+
+    def at(self, movement: str) -> list[T]:
+        """Records with one end at a movement."""
+        where = self._at.get(movement)
+        positions: list[int] = _decode(where, list[int]) if where is not None else []
+        return [self._decoder.decode(self._raw[i]) for i in positions]
+
+
 class Pack(msgspec.Struct, frozen=True, gc=False):
-    """A compiled library as it is stored: sections stay encoded until used."""
+    """A compiled library as it is stored: sections stay encoded until used.
+
+    Parameters
+    ----------
+    version : str
+        Short digest of the content.
+    sections : dict
+        By name; the type of each is in `SECTIONS` or `ONE_BY_ONE`.
+    movements : dict
+        Records by id.
+    links, ratios : Raw
+        A list of records each.
+    links_at, ratios_at : dict
+        Movement id to a list of positions in them.
+    """
 
     version: str
     sections: dict[str, msgspec.Raw]
     movements: dict[str, msgspec.Raw]
-    links: list[msgspec.Raw]
-    links_at: dict[str, list[int]]
-    ratios: list[msgspec.Raw]
-    ratios_at: dict[str, list[int]]
+    links: msgspec.Raw
+    links_at: dict[str, msgspec.Raw]
+    ratios: msgspec.Raw
+    ratios_at: dict[str, msgspec.Raw]
 
 
 # Sections by name with the type of each; small enough to decode whole when first used.
@@ -164,19 +194,22 @@ SECTIONS: dict[str, Any] = {
     "intents": dict[str, r.IntentRecord],
     "scoring": r.Scoring,
     "abbreviations": dict[str, str],
-    "provocations": dict[str, r.Provocation],
-    "complaints": dict[str, r.Complaint],
     "red_flag_levels": dict[str, r.RedFlagLevel],
-    "red_flags": dict[str, r.RedFlag],
-    "cautions": dict[str, r.Caution],
-    "postures": dict[str, r.Postures],
     "phrases": dict[str, r.BoardPhrase],
     "calls": dict[str, r.BoardCall],
     "readings": dict[str, r.BoardReading],
-    "sources": dict[str, r.Source],
     "columns": Columns,
     "ladder": Ladder,
-    "neighbours": Neighbours,
+    "neighbours": dict[str, msgspec.Raw],
+}
+# Sections of long records, of which an answer looks at a few.
+ONE_BY_ONE: dict[str, Any] = {
+    "provocations": r.Provocation,
+    "complaints": r.Complaint,
+    "red_flags": r.RedFlag,
+    "cautions": r.Caution,
+    "postures": r.Postures,
+    "sources": r.Source,
 }
 
 
@@ -200,19 +233,19 @@ class Library:
     intents: dict[str, r.IntentRecord]
     scoring: r.Scoring
     abbreviations: dict[str, str]
-    provocations: dict[str, r.Provocation]
-    complaints: dict[str, r.Complaint]
+    provocations: Mapping[str, r.Provocation]
+    complaints: Mapping[str, r.Complaint]
     red_flag_levels: dict[str, r.RedFlagLevel]
-    red_flags: dict[str, r.RedFlag]
-    cautions: dict[str, r.Caution]
-    postures: dict[str, r.Postures]
     phrases: dict[str, r.BoardPhrase]
     calls: dict[str, r.BoardCall]
     readings: dict[str, r.BoardReading]
-    sources: dict[str, r.Source]
+    red_flags: Mapping[str, r.RedFlag]
+    cautions: Mapping[str, r.Caution]
+    postures: Mapping[str, r.Postures]
+    sources: Mapping[str, r.Source]
     columns: Columns
     ladder: Ladder
-    neighbours: Neighbours
+    neighbours: dict[str, msgspec.Raw]
 
     def __init__(self, pack: Pack) -> None:
         self.packed = pack
@@ -220,14 +253,18 @@ class Library:
         self.movements = Lazy(pack.movements, r.Movement)
 
     def __getattr__(self, name: str) -> Any:
-        if name not in SECTIONS:
+        value: Any
+        if name in ONE_BY_ONE:
+            value = Lazy(_decode(self.packed.sections[name], dict[str, msgspec.Raw]), ONE_BY_ONE[name])
+        elif name in SECTIONS:
+            value = _decode(self.packed.sections[name], SECTIONS[name])
+        else:
             raise AttributeError(name)
-        value = msgspec.msgpack.decode(self.packed.sections[name], type=SECTIONS[name])
         setattr(self, name, value)
         return value
 
     @staticmethod
-    def load() -> Library:
+    def load() -> "Library":
         """Load the embedded library, from the compiled cache where it is current.
 
         Raises
@@ -242,30 +279,42 @@ class Library:
     @functools.cached_property
     def links(self) -> tuple[r.Link, ...]:
         """All links."""
-        return tuple(_decode_all(self.packed.links, r.Link))
+        return _decode(self.packed.links, tuple[r.Link, ...])
 
     @functools.cached_property
     def ratios(self) -> tuple[r.Ratio, ...]:
         """All ratio records."""
-        return tuple(_decode_all(self.packed.ratios, r.Ratio))
+        return _decode(self.packed.ratios, tuple[r.Ratio, ...])
 
     @functools.cached_property
-    def _link_decoder(self) -> Callable[[msgspec.Raw], r.Link]:
-        return msgspec.msgpack.Decoder(r.Link).decode
+    def _links(self) -> Sequenced[r.Link]:
+        return Sequenced(self.packed.links, self.packed.links_at, r.Link)
 
     @functools.cached_property
-    def _ratio_decoder(self) -> Callable[[msgspec.Raw], r.Ratio]:
-        return msgspec.msgpack.Decoder(r.Ratio).decode
+    def _ratios(self) -> Sequenced[r.Ratio]:
+        return Sequenced(self.packed.ratios, self.packed.ratios_at, r.Ratio)
 
     def links_at(self, movement: str) -> list[r.Link]:
         """Links with one end at a movement, in file order."""
-        return [self._link_decoder(self.packed.links[i]) for i in self.packed.links_at.get(movement, ())]
+        return self._links.at(movement)
 
     def ratios_at(self, movement: str) -> list[r.Ratio]:
         """Ratio records with one end at a movement, in file order."""
-        return [self._ratio_decoder(self.packed.ratios[i]) for i in self.packed.ratios_at.get(movement, ())]
+        return self._ratios.at(movement)
+
+    def linked_with(self, movement: str) -> list[str]:
+        """Other ends of the links at a movement, without the records."""
+        raw = self.neighbours.get(movement)
+        return _decode(raw, list[str]) if raw is not None else []
+
+    def muscles_of(self, row: int) -> list[tuple[str, int]]:
+        """Row of the columns' `muscle_table`."""
+        return self._decode_muscles(self.columns.muscle_table[row])
+
+    @functools.cached_property
+    def _decode_muscles(self) -> Callable[[msgspec.Raw], list[tuple[str, int]]]:
+        return msgspec.msgpack.Decoder(list[tuple[str, int]]).decode
 
 
-def _decode_all(raw: list[msgspec.Raw], kind: type[T]) -> Iterator[T]:
-    decode = msgspec.msgpack.Decoder(kind).decode
-    return (decode(item) for item in raw)
+def _decode(raw: msgspec.Raw, kind: type[T]) -> T:
+    return msgspec.msgpack.decode(raw, type=kind)

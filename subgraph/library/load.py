@@ -6,6 +6,7 @@ A record is converted field by field, so that one run lists all that is wrong wi
 from __future__ import annotations
 
 import difflib
+import functools
 import re
 import types
 import typing
@@ -18,7 +19,7 @@ import msgspec
 
 from subgraph.errors import Problem
 from subgraph.library import records as r
-from subgraph.library.knowledge import SECTIONS, Library
+from subgraph.library.knowledge import ONE_BY_ONE, SECTIONS, Library
 from subgraph.library.pack import pack
 from subgraph.library.read import Document, Path_, read_yaml
 from subgraph.library.where import record_files
@@ -111,6 +112,7 @@ def _explain(error: msgspec.ValidationError) -> tuple[str, Path_]:
     return text.replace("`", "'").rstrip("."), inner
 
 
+@functools.cache
 def _keys(record: type[r.Record]) -> dict[str, msgspec.structs.FieldInfo]:
     return {f.encode_name: f for f in msgspec.structs.fields(record)}
 
@@ -262,7 +264,7 @@ def load_folder(folder: Path, version: str) -> Loaded:
         problems.append(Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing"))
     library = None
     if not problems:
-        by_name = {s: collected.get(s, {}) for s in SECTIONS if s not in _COMPUTED}
+        by_name = {s: collected.get(s, {}) for s in (*SECTIONS, *ONE_BY_ONE) if s not in _COMPUTED}
         library = Library(
             pack(
                 version, collected["movements"], lists["links"], lists["ratios"], {**by_name, **extra, "family": family}

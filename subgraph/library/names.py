@@ -10,7 +10,6 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from typing import Protocol
 
-import msgspec
 from msgspec import Struct
 
 from subgraph.errors import AmbiguousNameError, UnknownNameError
@@ -76,14 +75,67 @@ def plain_key(text: str) -> str:
     return _NOT_WORD.sub("", plain)
 
 
-class NameIndex(msgspec.Struct, frozen=True, gc=False):
-    """All names of one kind of record.
+class Names:
+    """A mapping from names to ids in one piece of text.
 
-    `exact` maps the joined words of each name to an id; `spelled` lists (spaced words, id).
+    One name is found by searching the text, which is quicker than making a dictionary of thousands for it.
+
+    Parameters
+    ----------
+    text : str
+        A line per name: the name, a tab, its id; with a line feed at both ends.
     """
 
-    exact: dict[str, str]
-    spelled: list[tuple[str, str]]
+    __slots__ = ("text",)
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+
+    @staticmethod
+    def of(pairs: Iterable[tuple[str, str]]) -> Names:
+        """From pairs of name and id."""
+        return Names("\n" + "".join(f"{name}\t{id_}\n" for name, id_ in pairs))
+
+    def get(self, name: str) -> str | None:
+        """The id of a name; None where there is none."""
+        start = self.text.find(f"\n{name}\t")
+        if start < 0:
+            return None
+        start += len(name) + 2
+        return self.text[start : self.text.index("\n", start)]
+
+    def __contains__(self, name: str) -> bool:
+        return f"\n{name}\t" in self.text
+
+    def items(self) -> list[tuple[str, str]]:
+        """All pairs of name and id."""
+        return [(name, id_) for line in self.text.splitlines()[1:] for name, _, id_ in (line.partition("\t"),)]
+
+
+class NameIndex:
+    """All names of one kind of record.
+
+    Parameters
+    ----------
+    exact : Names
+        From the joined words of each name to an id.
+    spelled : Names
+        From the spaced words of each name to an id.
+    """
+
+    __slots__ = ("_spelled", "exact", "spelled_names")
+
+    def __init__(self, exact: Names, spelled: Names) -> None:
+        self.exact = exact
+        self.spelled_names = spelled
+        self._spelled: list[tuple[str, str]] | None = None
+
+    @property
+    def spelled(self) -> list[tuple[str, str]]:
+        """Pairs of spaced words and id, for a search over all."""
+        if self._spelled is None:
+            self._spelled = self.spelled_names.items()
+        return self._spelled
 
 
 class Found(Struct, frozen=True):
@@ -109,7 +161,7 @@ def build_index(records: Iterable[Named], abbreviations: Mapping[str, str]) -> N
                 if joined and exact.setdefault(joined, record.id) == record.id and spaced not in seen:
                     seen.add(spaced)
                     spelled.append((spaced, record.id))
-    return NameIndex(exact, spelled)
+    return NameIndex(Names.of(exact.items()), Names.of(spelled))
 
 
 def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, kind: str) -> Found:

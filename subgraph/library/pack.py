@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from typing import Any, TypeVar
 
 import msgspec
 
-from subgraph.library.knowledge import Columns, Ladder, Neighbours, Pack, Setting
+from subgraph.library.knowledge import Columns, Ladder, Pack, Setting
 from subgraph.library.records import Link, Movement, Ratio, Term
+
+T = TypeVar("T")
 
 
 def kinship(terms: Mapping[str, Term], one: str, other: str) -> float:
@@ -54,25 +56,40 @@ def pack(
         list(movements.values()), list(sections["demands"]), sections["patterns"], rules, sections["family"], degree
     )
     raw["columns"] = msgspec.Raw(encode(columns))
-    raw["neighbours"] = msgspec.Raw(encode(Neighbours([(link.from_, link.to) for link in links])))
+    raw["neighbours"] = msgspec.Raw(encode({id_: msgspec.Raw(encode(ends)) for id_, ends in _beside(links).items()}))
     raw["ladder"] = msgspec.Raw(encode(_ladder(movements, links)))
     return Pack(
         version,
         raw,
         {id_: msgspec.Raw(encode(m)) for id_, m in movements.items()},
-        [msgspec.Raw(encode(link)) for link in links],
+        msgspec.Raw(encode(links)),
         _ends((link.from_, link.to) for link in links),
-        [msgspec.Raw(encode(ratio)) for ratio in ratios],
+        msgspec.Raw(encode(ratios)),
         _ends((ratio.from_, ratio.to) for ratio in ratios),
     )
 
 
-def _ends(edges: Iterable[tuple[str, str]]) -> dict[str, list[int]]:
+def _ends(edges: Iterable[tuple[str, str]]) -> dict[str, msgspec.Raw]:
     found: dict[str, list[int]] = {}
     for position, edge in enumerate(edges):
         for end in dict.fromkeys(edge):
             found.setdefault(end, []).append(position)
-    return found
+    return {end: msgspec.Raw(msgspec.msgpack.encode(positions)) for end, positions in found.items()}
+
+
+def _beside(links: Sequence[Link]) -> dict[str, list[str]]:
+    found: dict[str, dict[str, None]] = {}
+    for link in links:
+        found.setdefault(link.from_, {})[link.to] = None
+        found.setdefault(link.to, {})[link.from_] = None
+    return {id_: list(ends) for id_, ends in found.items()}
+
+
+def _distinct(values: Iterable[T]) -> tuple[list[T], list[int]]:
+    """Distinct values in order of appearance, and the row of each item among them."""
+    rows: dict[T, int] = {}
+    of = [rows.setdefault(value, len(rows)) for value in values]
+    return list(rows), of
 
 
 def _ladder(movements: Mapping[str, Movement], links: Sequence[Link]) -> Ladder:
@@ -97,13 +114,14 @@ def _columns(
     family: Mapping[str, str],
     degree: Mapping[str, int],
 ) -> Columns:
-    uses: dict[Any, int] = {}
-    settings: dict[Setting, int] = {}
-    use_of = [uses.setdefault(m.uses, len(uses)) for m in movements]
-    setting_of = [
-        settings.setdefault(Setting(m.stance, m.area, m.height, m.noise, m.hands, m.traits), len(settings))
-        for m in movements
-    ]
+    uses, use_of = _distinct(m.uses for m in movements)
+    settings, setting_of = _distinct(Setting(m.stance, m.area, m.height, m.noise, m.hands, m.traits) for m in movements)
+    patterns_, pattern_of = _distinct(tuple(m.pattern.items()) for m in movements)
+    muscles, muscles_of = _distinct(tuple(m.muscles.items()) for m in movements)
+    characters, character_of = _distinct(m.character for m in movements)
+    units, unit_of = _distinct(m.unit for m in movements)
+    suits, suits_of = _distinct(m.suits for m in movements)
+    families, family_of = _distinct(family[m.id] for m in movements)
     return Columns(
         ids=[m.id for m in movements],
         skill=bytes(m.skill for m in movements),
@@ -111,23 +129,29 @@ def _columns(
         demands=b"".join(bytes(m.demands.get(d, 0) for d in demand_order) for m in movements),
         demand_order=demand_order,
         uses=use_of,
-        uses_table=list(uses),
+        uses_table=uses,
         setting=setting_of,
-        setting_table=list(settings),
-        pattern=[list(m.pattern.items()) for m in movements],
-        muscles=[list(m.muscles.items()) for m in movements],
+        setting_table=settings,
+        pattern=pattern_of,
+        pattern_table=[list(shares) for shares in patterns_],
         pattern_norm=[
-            math.sqrt(sum(a * b * kinship(patterns, p, q) for p, a in m.pattern.items() for q, b in m.pattern.items()))
-            for m in movements
+            math.sqrt(sum(a * b * kinship(patterns, p, q) for p, a in shares for q, b in shares))
+            for shares in patterns_
         ],
-        muscle_norm=[math.sqrt(sum(w * w for w in m.muscles.values())) for m in movements],
-        character=[m.character for m in movements],
-        unit=[m.unit for m in movements],
+        muscles=muscles_of,
+        muscle_table=[msgspec.Raw(msgspec.msgpack.encode(weights)) for weights in muscles],
+        muscle_norm=[math.sqrt(sum(w * w for _, w in weights)) for weights in muscles],
+        character=character_of,
+        character_table=characters,
+        unit=unit_of,
+        unit_table=units,
+        suits=suits_of,
+        suits_table=suits,
+        family=family_of,
+        family_table=families,
         met=[m.met.value for m in movements],
         pace=[m.pace(m.unit) for m in movements],
-        suits=[m.suits for m in movements],
         loaded=bytes(m.load is not None for m in movements),
         rules=[rules.get(m.id, 0) for m in movements],
-        family=[family[m.id] for m in movements],
         links=[degree.get(m.id, 0) for m in movements],
     )

@@ -4,8 +4,6 @@ Each type is one kind of YAML record; field names are the keys. Grades are 0 to 
 `demands.yaml`; paces are seconds per unit; loads are kilograms.
 """
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
@@ -289,12 +287,51 @@ class IntentRecord(Record, frozen=True, kw_only=True):
     at_most: dict[Id, Grade] = {}
 
 
+Distance = Annotated[float, Meta(ge=0, le=1)]
+
+
+class Degrees(Record, frozen=True, kw_only=True):
+    """Distances of the facets that are a matter of degree in the records themselves, 0 to 1, and where they are full.
+
+    Parameters
+    ----------
+    second_hand : float
+        Facet link: linked by way of one other movement.
+    other_intent : float
+        Facet link: linked, but for another kind of piece.
+    no_obstacle_named, other_obstacle : float
+        Facet context: the link speaks of no obstacle, or of another than today's.
+    few_pages, from_memory : float
+        Facet practice: a rule with one or two sources, and one from memory.
+    well_known : int
+        Rules of the trade from which a movement counts as fully familiar.
+    well_linked : int
+        Links from which a movement counts as fully connected.
+    long_list : int
+        Links after which the order in which a coach wrote them says nothing more.
+    nothing_in_common : float
+        Factor in pace or energy from which two movements have nothing in common.
+    """
+
+    second_hand: Distance
+    other_intent: Distance
+    no_obstacle_named: Distance
+    other_obstacle: Distance
+    few_pages: Distance
+    from_memory: Distance
+    well_known: Annotated[int, Meta(ge=1)]
+    well_linked: Annotated[int, Meta(ge=1)]
+    long_list: Annotated[int, Meta(ge=1)]
+    nothing_in_common: Annotated[float, Meta(gt=1)]
+
+
 class Scoring(Record, frozen=True, kw_only=True):
     """Numbers of the ranking that belong to no single intent."""
 
-    least_score: Annotated[float, Meta(ge=0, le=1)]
+    least_score: Distance
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+    degrees: Degrees
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):

@@ -256,7 +256,9 @@ def test_abbreviations_must_map_to_words(tmp_path: Path, written: str) -> None:
 
 
 def test_scoring_is_checked_like_a_record(tmp_path: Path) -> None:
-    tiny_library(tmp_path, scoring={"least_score": 2, "wide_interval": 2.0, "harder_reach": 2})
+    tiny_library(tmp_path)
+    text = (tmp_path / "intents.yaml").read_text()
+    write(tmp_path, "intents.yaml", text.replace("least_score: 0.1", "least_score: 2"))
     (problem,) = problems(tmp_path)
     assert problem.file == "intents.yaml"
     assert "found 2" in problem.what
