@@ -140,7 +140,9 @@ def emergency_words() -> str:
     return os.environ.get("SUBGRAPH_EMERGENCY", "").strip() or "your local emergency number"
 
 
-def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str = "") -> Answer:
+def options(
+    library: Library, ask: Ask, today: Today, *, top: int = 3, says: str = "", filter_: Filter | None = None
+) -> Answer:
     """Answer an ask for one member today.
 
     Parameters
@@ -155,6 +157,8 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
         How many options at most.
     says : str
         Free text of the member, matched against the red flags.
+    filter_ : Filter, optional
+        The filter of `today`, where many asks share it.
 
     Returns
     -------
@@ -184,7 +188,7 @@ def options(library: Library, ask: Ask, today: Today, *, top: int = 3, says: str
             cap_s,
             library.version,
         )
-    filter_ = Filter(library, today)
+    filter_ = filter_ or Filter(library, today)
     blocked = filter_.removals(asked)
     stimulus = stimulus_of(library, ask, filter_)
     network = network_of(library, EQUALISER_OF[intent])

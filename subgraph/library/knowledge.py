@@ -198,6 +198,13 @@ SECTIONS: dict[str, Any] = {
     "phrases": dict[str, r.BoardPhrase],
     "calls": dict[str, r.BoardCall],
     "readings": dict[str, r.BoardReading],
+    "domains": dict[str, r.TimeDomain],
+    "slowing": dict[str, r.Slowing],
+    "changes": dict[str, r.Change],
+    "rules": dict[str, r.PieceRule],
+    "doses": dict[str, r.Dose],
+    "concerns": dict[str, r.Concern],
+    "versions": dict[str, r.Version],
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": dict[str, msgspec.Raw],
@@ -239,6 +246,13 @@ class Library:
     phrases: dict[str, r.BoardPhrase]
     calls: dict[str, r.BoardCall]
     readings: dict[str, r.BoardReading]
+    domains: dict[str, r.TimeDomain]
+    slowing: dict[str, r.Slowing]
+    changes: dict[str, r.Change]
+    rules: dict[str, r.PieceRule]
+    doses: dict[str, r.Dose]
+    concerns: dict[str, r.Concern]
+    versions: dict[str, r.Version]
     red_flags: Mapping[str, r.RedFlag]
     cautions: Mapping[str, r.Caution]
     postures: Mapping[str, r.Postures]

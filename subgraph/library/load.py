@@ -75,9 +75,18 @@ _FILES: dict[str, tuple[_Section, ...]] = {
         _Section("calls", r.BoardCall),
         _Section("readings", r.BoardReading),
     ),
+    "workout.yaml": (
+        _Section("domains", r.TimeDomain),
+        _Section("slowing", r.Slowing),
+        _Section("changes", r.Change),
+        _Section("rules", r.PieceRule),
+        _Section("doses", r.Dose),
+        _Section("concerns", r.Concern),
+    ),
+    "versions.yaml": (_Section("versions", r.Version),),
     "sources.yaml": (_Section("sources", r.Source),),
 }
-_OPTIONAL = {"postures.yaml", "board.yaml"}
+_OPTIONAL = {"postures.yaml", "board.yaml", "workout.yaml", "versions.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

@@ -443,3 +443,90 @@ class Caution(Record, frozen=True, kw_only=True):
     when: Text
     text: Annotated[str, Meta(max_length=500)]
     sources: tuple[SourceId, ...] = ()
+
+
+class TimeDomain(Record, frozen=True, kw_only=True):
+    """A class of pieces by how long they take: from `from_min` up to the next one's, and how it should feel."""
+
+    id: Id
+    name: Name
+    from_min: Annotated[float, Meta(ge=0)]
+    feel: Text
+    source: SourceId
+
+
+class Slowing(Record, frozen=True, kw_only=True):
+    """How movements of one character slow down.
+
+    `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
+    sets with short rests.
+    """
+
+    id: Id
+    fresh: Share
+    in_sets: bool = True
+    source: SourceId
+
+
+class Change(Record, frozen=True, kw_only=True):
+    """Which kind of change it takes to get to a movement: by what it uses, or by a trait; the first that fits counts."""
+
+    id: Literal["ergometer", "rig", "run-out"]
+    uses: tuple[Id, ...] = ()
+    traits: tuple[str, ...] = ()
+    source: SourceId
+
+
+class PieceRule(Record, frozen=True, kw_only=True):
+    """One number of the trade on how a piece is laid out, with its spread."""
+
+    id: Id
+    low: Annotated[float, Meta(ge=0)]
+    usual: Annotated[float, Meta(ge=0)]
+    high: Annotated[float, Meta(ge=0)]
+    unit: str
+    about: Text
+    source: SourceId
+
+
+class Dose(Record, frozen=True, kw_only=True):
+    """A strain that is added up over a piece.
+
+    What counts: movements with all of `demands` at least at the grade given, one of `patterns` and one of `uses` where
+    these are given. It is counted in reps, or in seconds of work. `full` is a round number to compare with, `most` the
+    stated threshold by level, `says` what to tell where it is passed.
+    """
+
+    id: Id
+    name: Name
+    unit: Literal["rep", "s"]
+    demands: dict[Id, Annotated[int, Meta(ge=1, le=3)]] = {}
+    patterns: tuple[Id, ...] = ()
+    uses: tuple[Id, ...] = ()
+    full: Positive
+    most: dict[Level, Positive] = {}
+    says: str = ""
+    caution: str = ""
+    basis: Text
+    source: SourceId
+
+
+class Concern(Record, frozen=True, kw_only=True):
+    """What counts when the substitutes of a piece are chosen together, and how much."""
+
+    id: Literal["stimulus", "second-dose", "same-twice", "kit", "pattern"]
+    weight: Annotated[float, Meta(ge=0)]
+    why: Text
+
+
+class Version(Record, frozen=True, kw_only=True):
+    """A column that a coach writes beside the board: its name, and the situation that it is for."""
+
+    id: Id
+    name: Name
+    without: tuple[Id, ...] = ()
+    only: tuple[Id, ...] = ()
+    cannot: tuple[Id, ...] = ()
+    limits: tuple[Id, ...] = ()
+    level: Level | None = None
+    note: str = ""
