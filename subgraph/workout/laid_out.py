@@ -31,6 +31,8 @@ class Work(Struct, frozen=True, kw_only=True):
         open (as many as possible, or by the clock).
     load_kg : float or None
         Load of one implement [kg].
+    step : float or None
+        What each round of an open ladder adds [unit].
     cap_s : float or None
         Most seconds that one set of it may take [s].
     """
@@ -41,6 +43,7 @@ class Work(Struct, frozen=True, kw_only=True):
     unit: Unit
     amounts: tuple[float, ...]
     load_kg: float | None = None
+    step: float | None = None
     cap_s: float | None = None
 
 
@@ -103,7 +106,7 @@ def lay_out(library: Library, block: Block, *, standard: int = 0) -> Piece:
     works: list[Work] = []
     unknown: list[str] = []
     for item in block.items:
-        found = works_of(library, item, standard=standard)
+        found = works_of(library, item, standard=standard, step=block.step)
         works += found
         if not found or len(found) < len(item.parts):
             unknown.append(item.name or item.as_written)
@@ -111,7 +114,7 @@ def lay_out(library: Library, block: Block, *, standard: int = 0) -> Piece:
     return Piece(block=block, works=tuple(works), inner=inner, unknown=tuple(unknown))
 
 
-def works_of(library: Library, item: Item, *, standard: int = 0) -> list[Work]:
+def works_of(library: Library, item: Item, *, standard: int = 0, step: float | None = None) -> list[Work]:
     """Work of one item: one for each known part of a complex, else one, or none where nobody knows it."""
     load = chosen(item.load_kg, standard)
     if item.parts:
@@ -137,6 +140,7 @@ def works_of(library: Library, item: Item, *, standard: int = 0) -> list[Work]:
             unit=item.unit or movement.unit,
             amounts=amounts_of(item, standard),
             load_kg=load,
+            step=(step * 2 if item.per_side else step) if step and item.amount_is == "scheme" else None,
         )
     ]
 

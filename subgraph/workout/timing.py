@@ -14,7 +14,7 @@ from msgspec import Struct
 from subgraph.library.knowledge import Library
 from subgraph.library.records import LEVELS, Level, Movement, equipment_in
 from subgraph.models.load import reps_at_share
-from subgraph.models.pace import LARGEST_SET, SET_REST_S, Band, Rest, seconds_for, seconds_of_piece, split_sets, transition
+from subgraph.models.pace import FADE_FROM_S, LARGEST_SET, SET_REST_S, Band, Rest, seconds_for, seconds_of_piece, split_sets, transition
 from subgraph.workout.laid_out import Piece, Work, stepped
 
 RESET_S = 60.0  # a rest this long lets the pace start afresh (rest of a round, common practice)
@@ -150,8 +150,8 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
         amounts = work.amounts
         if work.item.role:
             count: float = 1
-        elif block.step and len(amounts) >= 1 and work.item.amount_is == "scheme":
-            amounts = stepped(amounts, block.step, max(1, math.ceil(rounds)))
+        elif work.step and amounts:
+            amounts = stepped(amounts, work.step, max(1, math.ceil(rounds)))
             count = 1
         elif len(amounts) > 1:
             count = 1
@@ -245,9 +245,16 @@ def _for_time(library: Library, piece: Piece, level: Level) -> Clock:
     total = _sum_of(library, piece, level)
     rests = sum(w.item.rest_s or 0 for w in piece.works) * piece.rounds
     rests += (block.rest_s or 0) * max(0, piece.rounds - 1)
-    total = seconds_of_piece([total], level=level) if total.typical_s else total
+    total = _faded(total, level)
     total = total + Band(rests, rests, rests)
     return Clock(total=total, round_s=total.typical_s / max(1, piece.rounds))
+
+
+def _faded(total: Band, level: Level) -> Band:
+    """Slowed as long pieces are: in full from `FADE_FROM_S`, growing towards it from two thirds of it."""
+    full = seconds_of_piece([Band(FADE_FROM_S, FADE_FROM_S, FADE_FROM_S)], level=level).times(1 / FADE_FROM_S)
+    way = min(1.0, max(0.0, 3 * total.typical_s / FADE_FROM_S - 2))
+    return total.times(*(1 + way * (f - 1) for f in (full.low_s, full.typical_s, full.high_s)))
 
 
 def _sum_of(library: Library, piece: Piece, level: Level, times: float = 1) -> Band:
@@ -295,7 +302,7 @@ def _amrap(library: Library, piece: Piece, level: Level) -> Clock:
     for _ in range(3):  # the pace depends on the rounds done, and the rounds on the pace; it settles at once
         band = _round(library, piece, within, guess, share, level)
         guess = min(MOST_ROUNDS, max(1.0, left / max(band.typical_s, 1.0)))
-    faded = seconds_of_piece([band.times(left / band.typical_s)], level=level).times(band.typical_s / left)
+    faded = _faded(band.times(left / band.typical_s), level).times(band.typical_s / left)
     rounds = (left / faded.high_s, left / faded.typical_s, left / faded.low_s)
     return Clock(total=whole, rounds=rounds, round_s=faded.typical_s)
 
@@ -319,7 +326,6 @@ def _ladder(
     library: Library, piece: Piece, works: Sequence[Work], left_s: float, whole: Band, level: Level
 ) -> Clock:
     """Rounds of a ladder that gets longer by a step each time."""
-    step = piece.block.step or 0.0
     changes = _changes(library, piece, 1)
     reached: list[float] = []
     for pick in ("high_s", "typical_s", "low_s"):
@@ -327,9 +333,10 @@ def _ladder(
         while rounds < MOST_ROUNDS:
             takes = getattr(changes, pick)
             for work in works:
-                amount = stepped(work.amounts, step, rounds + 1)[rounds] if rounds or step else work.amounts[0]
-                long_s = work.movement.pace(work.unit, level) or 0.0
-                takes += getattr(band_of(library, work, (amount,), level), pick) if pick != "typical_s" else amount * long_s
+                amount = stepped(work.amounts, work.step, rounds + 1)[rounds] if work.step else work.amounts[0]
+                # Usually at the long pace: it has been slowed by all the rounds before.
+                long_s = (work.movement.pace(work.unit, level) or 0.0) * amount
+                takes += long_s if pick == "typical_s" else getattr(band_of(library, work, (amount,), level), pick)
             if used + takes > left_s or takes <= 0:
                 reached.append(rounds + (left_s - used) / takes if takes > 0 else rounds)
                 break
@@ -338,18 +345,18 @@ def _ladder(
         else:
             reached.append(rounds)
     low, usual, high = sorted(reached)
-    first = works[0].amounts
-    last = stepped(first, step, max(1, int(usual)))[-1] if first else None
-    return Clock(
-        total=whole, rounds=(low, usual, high), reps=None if last is None else int(last), round_s=left_s / max(usual, 1e-9)
-    )
+    climbing = next((w for w in works if w.step), None)
+    last = int(stepped(climbing.amounts, climbing.step, max(1, int(usual)))[-1]) if climbing and climbing.step else None
+    return Clock(total=whole, rounds=(low, usual, high), reps=last, round_s=left_s / max(usual, 1e-9))
 
 
 def _slots(piece: Piece) -> int:
     """How many different intervals alternate."""
     if piece.block.format == "intervals":
         return 1 if any(w.amounts for w in piece.works) else max(1, len({id(w.item) for w in piece.works}))
-    return max((w.item.slot or 1 for w in piece.works), default=1)
+    resting = sum(w.item.rest_s or 0 for w in piece.works if w.item.slot and w.part == 0)
+    idle = round(resting / piece.block.every_s) if piece.block.every_s else 0
+    return max((w.item.slot or 1 for w in piece.works), default=1) + idle
 
 
 def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
