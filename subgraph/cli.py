@@ -179,6 +179,37 @@ def why_not_command(
     _answer(run, json)
 
 
+@app.command("read")
+def read_command(
+    board: Annotated[str, typer.Argument(help="File with the board's text; - for standard input")] = "-",
+    units: Annotated[Optional[str], typer.Option("--units", help="Loads without a unit: kg or lb")] = None,  # noqa: UP045
+    json: Json = False,
+) -> None:
+    """The board's text as understood, every line accounted for.
+
+    Example: subgraph read board.txt
+    """
+
+    def run() -> int:
+        from subgraph.library.compile import compiled
+        from subgraph.notation.paste import board_text, unit_of_loads
+        from subgraph.notation.read import read_board
+
+        reading = read_board(board_text(board), compiled(), units=unit_of_loads(units))
+        if json:
+            from subgraph.show.data import encode, reading_data
+
+            print(encode(reading_data(reading)))
+        else:
+            from subgraph.show.board import reading_text
+            from subgraph.show.text import Style
+
+            print(reading_text(reading, Style.for_output()))
+        return 0
+
+    _answer(run, json)
+
+
 @app.command("movement")
 def movement_command(
     name: Annotated[str, typer.Argument(help="A movement by any usual name: T2B")], json: Json = False

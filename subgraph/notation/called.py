@@ -66,6 +66,10 @@ class Caller:
         self.call = functools.lru_cache(maxsize=20_000)(self._call)
         self.near = functools.lru_cache(maxsize=20_000)(self._near)
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
+        self._efforts = [
+            (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
+        ]
+        self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
         self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
 
     @functools.cached_property
@@ -76,6 +80,10 @@ class Caller:
             for word in spelled.split():
                 found[word] = found.get(word, 0) + 1
         return found
+
+    def effort(self, text: str) -> str | None:
+        """Heavy, moderate or light, where a text says so."""
+        return next((i for i, pattern in self._efforts if pattern.search(text)), None)
 
     def _known(self, text: str) -> str | None:
         """The movement of a text that is a name to the letter."""
@@ -109,7 +117,7 @@ class Caller:
             return Called(self.readings[short].movements[0], short=short)
         for variant in self._variants(tidy):
             if (found := self.known(variant)) is not None:
-                return Called(found)
+                return Called(found, sure=variant == tidy or not self._lost_kit(tidy, variant))
             if (short := plain_key(variant)) in self.readings:
                 return Called(self.readings[short].movements[0], short=short)
         for variant in self._variants(tidy):
@@ -117,6 +125,10 @@ class Caller:
             if mended and (found := self.known(mended)) is not None:
                 return Called(found, sure=False)
         return self._inside(tidy)
+
+    def _lost_kit(self, text: str, variant: str) -> bool:
+        """Whether a word for equipment was passed over."""
+        return len(self._kit.findall(_PARENS.sub(" ", text))) > len(self._kit.findall(variant))
 
     def _variants(self, text: str) -> list[str]:
         """The text, then without what stands in brackets, then without words of how."""
@@ -172,9 +184,20 @@ class Caller:
                     continue
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
-                if (found := self.known(" ".join(piece))) is not None:
+                left = [*asked[:start], *asked[start + size :]]
+                if (found := self.known(" ".join(piece))) is not None and all(map(self._plain_word, left)):
                     return Called(found, sure=False, share=weight / len(plain))
         return Called(None, share=0.0)
+
+    def _plain_word(self, word: str) -> bool:
+        """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
+        plain = word.lower().strip("-.'&+/")
+        return (
+            not plain
+            or plain in self.words.filler
+            or all(w in self.vocabulary for w in words(plain, self.short))
+            or self._how.fullmatch(plain) is not None
+        )
 
     def look_up(self, text: str) -> Called:
         """Ask the library's resolver, as the last resort.

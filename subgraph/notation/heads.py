@@ -81,6 +81,7 @@ class Heads:
         tabata = words.any_of("format", "tabata")
         rules: list[tuple[str, Callable[[Head, re.Match[str]], None]]] = [
             (rf"\b(?:{tabata})\b", _tabata),
+            (rf"\b{words.any_of('format', 'rising')}\b", _rising),
             (
                 rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?(?P<w>{_DUR}|:?\d+)\s*(?:of\s+)?(?:on|work)\b\s*[/,;|&+-]*\s*(?:and\s+)?"
                 rf"(?P<o>{_DUR}|:?\d+)\s*(?:of\s+)?(?:off|rest)\b(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?",
@@ -114,7 +115,7 @@ class Heads:
             (
                 rf"\bevery\s+(?:(?P<d>{_DUR})|(?P<one>min(?:ute)?)\b|(?P<other>(?:other|2nd|second)\s+min(?:ute)?\b)|(?P<third>(?:third|3rd)\s+min(?:ute)?\b))"
                 rf"(?:\s*\(?\s*on\s+the\s+(?:{_DUR}|min(?:ute)?)\)?)?"
-                rf"(?:[\s,:(-]*(?:for|x|until|over|of|@|-)?\s*(?:(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)|x?\s*(?P<a>{_DUR})|(?P<x>x)\s*(?P<m>\d+)|(?P<m2>\d+)(?=\s*[:,)]|\s*$)))?",
+                rf"(?:[\s,:(-]*(?:(?:for|until|over|of|@|-)\s*)?(?:x?\s*(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)|x?\s*(?P<a>{_DUR})|(?P<x>x)\s*(?P<m>\d+)|(?P<m2>\d+)(?=\s*[:,)]|\s*$)))?",
                 _every,
             ),
             (
@@ -136,7 +137,7 @@ class Heads:
                 _rest,
             ),
             (
-                rf"[(,;-]*\s*(?P<a>{_DUR})(?:\s*-\s*{_DUR})?\s*(?:of\s+)?(?:rest|recovery|off|break)\b\s*(?P<w>(?:between|b/w|btw|b/t|after|in between)\b[\w\s/'&]*?(?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|lifts?|round|them)\b(?:\s*(?:round|set|interval|amrap)s?)?)?\s*\)?",
+                rf"[(,;-]*\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery|off|break)\b\s*(?P<w>(?:between|b/w|btw|b/t|after|in between)\b[\w\s/'&]*?(?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|lifts?|round|them)\b(?:\s*(?:round|set|interval|amrap)s?)?)?\s*\)?",
                 _rest,
             ),
             (
@@ -281,6 +282,10 @@ def _tabata(head: Head, found: re.Match[str]) -> None:
     head.format, head.work_s, head.rest_s, head.rounds = "intervals", 20.0, 10.0, head.rounds or 8
 
 
+def _rising(head: Head, found: re.Match[str]) -> None:
+    head.format, head.every_s, head.scheme, head.step, head.ladder = "emom", 60.0, [1.0], 1.0, True
+
+
 def _intervals(head: Head, found: re.Match[str]) -> None:
     head.format = "intervals"
     head.work_s, head.rest_s = _bare_seconds(found["w"]), _bare_seconds(found["o"])
@@ -295,7 +300,8 @@ def _emom(head: Head, found: re.Match[str]) -> None:
     every = found["k"] or found["k2"]
     head.every_s = float(found["s"]) if found["s"] else seconds(every) if every else 60.0
     head.alternating = head.alternating or bool(re.search(r"\balt", found.group(), re.I))
-    _clock_of(head, found["a"] or found["b"], found["n"])
+    by_count = found["a"] and found["a"].isdigit() and re.search(r"x\s*$", found.group()[: -len(found["a"])])
+    _clock_of(head, None if by_count else found["a"] or found["b"], found["a"] if by_count else found["n"])
 
 
 def _every(head: Head, found: re.Match[str]) -> None:
@@ -345,7 +351,7 @@ def _rest(head: Head, found: re.Match[str]) -> None:
     if found.group().strip(" (,;-").lower().startswith("walk") and not found["w"]:
         head.rest = head.rest.replace(" ; ", found.group(), 1)
         return
-    head.rest_s = seconds(found["a"])
+    head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
     head.rest_between = bool(found["w"])
     if re.search(r"\d\s*-\s*\d", found.group()):
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")

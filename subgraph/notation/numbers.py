@@ -36,7 +36,7 @@ _UNITS: tuple[tuple[str, UnitWord, float], ...] = (
     (r"'(?!\w)", "foot-or-minute", 1),
 )
 _UNIT = "(?:" + "|".join(f"(?P<u{i}>{p})" for i, (p, _, _) in enumerate(_UNITS)) + ")"
-_MASS = r"(?:kgs?\b|kilos?\b|kilograms?\b|k(?=\s*(?:$|[),;]))|lbs?\b\.?|pounds?\b|\#s?|poods?\b|pd\b)"
+_MASS = r"(?:kgs?\b|kilos?\b|kilograms?\b|lbs?\b\.?|pounds?\b|\#s?|poods?\b|pd\b)"
 _RATIO = rf"{N}(?:\s*(?:/|\|)\s*{N}){{1,2}}"
 _LEAD = r"(?:@\s*|\bat\s+|\bwith\s+|\bw/\s*|\busing\s+|\bload:?\s*|\()*"
 _PAIRED = r"(?P<pair>\b(?:2|two)\s*[x*]\s*|\b(?:2|two|double|dual)\s+(?=\d))?"
@@ -58,13 +58,13 @@ _STANDARDS = re.compile(
 )
 _TEMPO = re.compile(
     r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?P<b>[\dX]{4})\b(?:\s*tempo)?"
-    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]{4})\b(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX](?:[-]?[\dX]){3})\s+tempo\b",
+    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX](?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
 _RPE = re.compile(rf"[@(]*\s*(?:\brpe\s*[:@]?\s*(?P<a>{N})(?:\s*-\s*{N})?|(?<![\d-])(?P<b>{N})(?:\s*-\s*{N})?\s*rpe\b)\s*\)?", re.I)
 _PERCENT = re.compile(
     rf"[@(]*\s*(?:\bat\s+)?(?P<n>(?:\d{{1,3}}\s*%?\s*(?:,|-|/|&|\bto\b|\band\b|>)\s*)*\d{{1,3}}(?:\.\d)?)\s*%\+?"
-    r"(?:\s*(?:of\s+)?(?:your\s+)?(?:the\s+)?(?:best|max|1\s*-?\s*rm|tm|training max|\drm)\b)*\s*\)?",
+    r"(?:\s*(?:of\s+)?(?:your\s+)?(?:the\s+)?(?:best|max|1\s*-?\s*rm|tm|training max|\drm|that|it|today'?s?|weight|heavy|single|double|triple|load|top set)\b)*\s*\)?",
     re.I,
 )
 _HEIGHT = re.compile(
@@ -72,6 +72,7 @@ _HEIGHT = re.compile(
     r"(?P<unit>\"|''|inch(?:es)?\b|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
     re.I,
 )
+_TARGET = re.compile(rf"(?:(?<=[a-z,;(])|@|\bto)\s*(?:a\s+)?(?<![\d.])(?P<n>{N}\s*(?:'|ft)?\s*/\s*{N}|(?<=to )\d{{1,2}}|(?<=@ )\d{{1,2}})\s*(?:ft\b|feet\b|')(?:\s*target)?\s*\)?", re.I)
 _PER_SIDE = re.compile(
     r"(?:\bper|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot|knee)s?\b|\be/?s\b|\bp/s\b"
     r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b|(?<=\d)\s*ea(?:ch)?\b\.?",
@@ -103,6 +104,9 @@ _BUILD = re.compile(
 )
 _RM = re.compile(r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)", re.I)
 _HEAVY_N = re.compile(r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec|m\b|kg|lb)))", re.I)
+_KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b", re.I)
+_WITHIN = re.compile(rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>{N}\s*(?:minutes?|mins?|')(?!\w))", re.I)
+_PAIR_LOAD = re.compile(rf"(?<=[a-z)])[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I)
 _IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 _REST = re.compile(
     rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m|'|\")(?!\w))\s*\)?", re.I
@@ -126,6 +130,7 @@ class Numbers:
     amount_is: str = "none"
     unit: UnitWord | None = None
     glued: bool = False
+    late: bool = False
     sets: int | None = None
     load: list[float] = field(default_factory=list)
     load_unit: str | None = None
@@ -139,6 +144,7 @@ class Numbers:
     per_side: bool = False
     rest_s: float | None = None
     step: float | None = None
+    feet: list[float] = field(default_factory=list)
     max_for_s: float | None = None
 
     @property
@@ -205,7 +211,7 @@ def scan(text: str) -> Numbers:
     Numbers
         What they say; `rest` is the text without them.
     """
-    n = Numbers(f" {text} ")
+    n = Numbers(f" {_KILO.sub(_kilo, text)} ")
     _take_manner(n)
     _take_loads(n)
     _take_sets(n)
@@ -215,6 +221,10 @@ def scan(text: str) -> Numbers:
         n.per_side = True
         n.rest = _cut(n.rest, found, " ")
     return n
+
+
+def _kilo(found: re.Match[str]) -> str:
+    return f"{found[1]}kg"
 
 
 def _take_manner(n: Numbers) -> None:
@@ -239,6 +249,8 @@ def _take_manner(n: Numbers) -> None:
             n.rest = _cut(n.rest, found)
             again = _RM.search(n.rest)
             n.rest = _cut(n.rest, again) if again else n.rest
+            if within := _WITHIN.search(n.rest):
+                n.rest = _cut(n.rest, within)
             break
 
 
@@ -266,7 +278,13 @@ def _take_loads(n: Numbers) -> None:
         if not n.height:
             n.height = [round(v * CM_PER_IN, 1) if inches else v for v in values]
         n.rest = n.rest.replace(found.group(), " ; ", 1)
-    if not n.load and (found := _MARKED_LOAD.search(n.rest)):
+    if (found := _TARGET.search(n.rest)) and not n.height:
+        n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
+        n.rest = _cut(n.rest, found)
+    if not n.load and (found := _PAIR_LOAD.search(n.rest)):
+        n.bare, n.pair = numbers_in(found["n"]), True
+        n.rest = _cut(n.rest, found)
+    if not n.load and not n.bare and (found := _MARKED_LOAD.search(n.rest)):
         n.bare = numbers_in(found["n"])
         n.pair = n.pair or bool(found["pair"])
         n.rest = _cut(n.rest, found)
@@ -346,7 +364,7 @@ def _take_amount(n: Numbers) -> None:
             n.amount, n.amount_is = [*n.amount, seconds(found["d"])], "standards"
         n.rest = _cut(n.rest, found)
         return
-    choices = [m for m in _AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m)]
+    choices = [m for m in _AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m) and not _part_of_one(m)]
     if not choices:
         return
     best = min(choices, key=lambda m: _doubt(n.rest, m))
@@ -368,6 +386,11 @@ def _doubt(text: str, found: re.Match[str]) -> tuple[int, int]:
     return (4, found.start())
 
 
+def _part_of_one(found: re.Match[str]) -> bool:
+    """Whether it is a broken number without a unit: nobody does 1.25 reps."""
+    return "." in found["n"] and all(found[f"u{i}"] is None for i in range(len(_UNITS)))
+
+
 def _inside_name(text: str, found: re.Match[str]) -> bool:
     """Whether a number is part of a name: "1-arm", "90/90", "toes 2 bar", "T2B", "1.25 squat"."""
     after = text[found.end("n") : found.end("n") + 7].lower()
@@ -381,9 +404,12 @@ def _keep_amount(n: Numbers, found: re.Match[str]) -> None:
     values = [float(v) for v in (found["n"], found["n2"], found["n3"]) if v]
     position = next((i for i in range(len(_UNITS)) if found[f"u{i}"]), None)
     n.unit, factor = ("bare", 1.0) if position is None else _UNITS[position][1:]
+    n.late = bool(re.search(r"[a-z]{2}", found.string[: found.start()], re.I))
     n.glued = position is not None and found.group().rstrip()[-1:].isalpha() and " " not in found.group().strip()
     n.amount = [round(v * factor, 1) for v in values]
     n.amount_is = "each"
+    if n.unit == "ft":
+        n.feet = values
     if len(values) > 1:
         n.amount_is = "standards" if found["join"] == "/" else "range"
         if n.amount_is == "standards" and len(values) == 2 and values[0] == values[1]:

@@ -11,6 +11,7 @@ from subgraph.errors import Problem, SubgraphError
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
+from subgraph.notation.board import Block, Item, Reading
 from subgraph.options import Answer, Option, WhyNot
 from subgraph.ratios import Equal
 from subgraph.today import describe_equipment
@@ -146,6 +147,35 @@ def problems_data(problems: Iterable[Problem]) -> dict[str, Any]:
 def error_data(error: SubgraphError) -> dict[str, Any]:
     """An ask that could not be understood."""
     return {"error": str(error), "nearest": error.nearest}
+
+
+def reading_data(reading: Reading) -> dict[str, Any]:
+    """A board as understood, of `read`."""
+    return {
+        "blocks": [_block(b) for b in reading.blocks],
+        "lines": [{"line": one.line, "role": one.role} for one in reading.lines],
+        "notes": [{"line": n.line, "text": n.text} for n in reading.notes],
+        "unread": [{"line": u.line, "text": u.text, "why": u.why, "nearest": u.nearest} for u in reading.unread],
+        "assumed": reading.assumed,
+        "library": reading.library,
+    }
+
+
+def _block(block: Block) -> dict[str, Any]:
+    plain = {name: _plain(getattr(block, name)) for name in block.__struct_fields__ if name not in ("items", "blocks")}
+    return {**plain, "items": [_item(i) for i in block.items], "blocks": [_block(b) for b in block.blocks]}
+
+
+def _item(item: Item) -> dict[str, Any]:
+    plain = {name.rstrip("_"): _plain(getattr(item, name)) for name in item.__struct_fields__ if name != "parts"}
+    parts = [{"movement": p.movement, "amount": _number(p.amount)} for p in item.parts]
+    return {**plain, "parts": parts}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, tuple):
+        return [_plain(v) for v in value]
+    return _number(value) if isinstance(value, float) else value
 
 
 def _number(value: float) -> float | int:

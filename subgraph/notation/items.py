@@ -1,0 +1,276 @@
+"""From a line to the items on it: one movement with its numbers, or several on one line.
+
+A line is read whole first; only where that names nothing to the letter is it parted, at the strongest sign that leaves
+movements on both sides.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from msgspec.structs import replace
+
+from subgraph.library.records import Movement
+from subgraph.notation.board import Item, Part
+from subgraph.notation.called import Called, Caller
+from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.units import settle
+
+MOST_PIECES = 40  # items of one line
+_SEPARATORS = (
+    re.compile(r"\s*[;|]\s*"),
+    re.compile(r"\s+(?:>|->|=>)\s+|\s*,?\s*\bthen\b[\s:,]*", re.I),
+    re.compile(r"\s*,\s*(?!\d+\s*,)(?:and\s+)?", re.I),
+    re.compile(r"\s+/\s+|(?<=[a-z])/(?=\s*\d+\s*[a-z])", re.I),
+    re.compile(r"\.\s+(?=\d|[A-Z])"),
+    re.compile(r"\s+\+\s*|(?<=[a-z])\+(?=\d)", re.I),
+    re.compile(r"\s+(?:and|&)\s+", re.I),
+    re.compile(r"\s+-\s+|:\s+"),
+    re.compile(r"(?<=[A-Za-z)\"#%])\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])", re.I),
+)
+_OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
+_NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
+_COMPLEX = re.compile(r"\s*\+\s*")
+_SUM = re.compile(r"^[\s(]*(?P<n>\d+(?:\s*\+\s*\d+)+)[\s)]*$")
+
+
+@dataclass(slots=True)
+class Piece:
+    """A text with what its numbers and its name say."""
+
+    text: str
+    numbers: Numbers
+    called: Called
+    or_: list[str] = field(default_factory=list)
+    parts: list[tuple[Called, float, str]] = field(default_factory=list)
+
+    @property
+    def named(self) -> bool:
+        """Whether a movement was found."""
+        return self.called.movement is not None
+
+    @property
+    def sure(self) -> bool:
+        """Whether its name is known to the letter."""
+        return self.named and self.called.sure
+
+    @property
+    def name_text(self) -> str:
+        """The words left when the numbers are out."""
+        return " ".join(re.sub(r"[^\w\s&+'/()-]+", " ", self.numbers.rest).split()).strip(" -+&/")
+
+
+class Items:
+    """Reads lines with the names of one library."""
+
+    def __init__(self, caller: Caller) -> None:
+        self.caller = caller
+
+    def line(self, text: str) -> list[Piece]:
+        """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
+        return self._read(_bare(text), 0)[:MOST_PIECES]
+
+    def _read(self, text: str, level: int) -> list[Piece]:
+        whole = self.piece(text)
+        if whole.sure and not whole.called.short or level > 8 or len(text) < 4:
+            return [whole]
+        if whole.parts:
+            return [whole]
+        for position, separator in enumerate(_SEPARATORS):
+            texts = [t for t in _outside_brackets(separator, text) if t and t.strip()]
+            if len(texts) < 2 or len(texts) > MOST_PIECES:
+                continue
+            firsts = [self.piece(t) for t in texts]
+            if not self._worth(whole, firsts, position):
+                continue
+            found: list[Piece] = []
+            for piece in firsts:
+                found += [piece] if piece.sure else self._read(piece.text, level + 1)
+            return self._joined(found)
+        return [whole]
+
+    def _worth(self, whole: Piece, pieces: list[Piece], position: int) -> bool:
+        """Whether parting gives more than the whole did: movements on both sides, or one and numbers that fit it."""
+        named = sum(p.named or looks_like_one(p) for p in pieces)
+        if position == len(_SEPARATORS) - 1 and not all(p.named or pieces[0].numbers.amount for p in pieces):
+            return False
+        if named >= 2 or (position < 3 and sum(p.named for p in pieces) >= 1 and not whole.named):
+            return position not in (6, 7) or all(p.named or not p.name_text or p.numbers.amount for p in pieces)
+        if position in (0, 1, 2) and not whole.named:
+            return any(len(_outside_brackets(s, p.text)) > 1 for p in pieces for s in _SEPARATORS[position + 1 :])
+        return False
+
+    def _joined(self, pieces: list[Piece]) -> list[Piece]:
+        """Put numbers that stand alone to the movement that they belong to."""
+        found: list[Piece] = []
+        waiting = ""
+        for piece in pieces:
+            if piece.named or looks_like_one(piece):
+                if waiting:
+                    piece = self.piece(f"{waiting} {piece.text}")
+                    waiting = ""
+                found.append(piece)
+            elif found:
+                again = self.piece(f"{found[-1].text}, {piece.text}")
+                if again.named and again.called.movement == found[-1].called.movement:
+                    found[-1] = again
+                elif found[-1].named and not piece.numbers.anything:
+                    found[-1].text += f", {piece.text}"
+                else:
+                    found.append(piece)
+            elif piece.numbers.anything and not piece.name_text:
+                waiting = f"{waiting} {piece.text}".strip()
+            else:
+                found.append(piece)
+        if waiting:
+            found.append(self.piece(waiting))
+        return found
+
+    def piece(self, text: str) -> Piece:
+        """One text as one item."""
+        text = _bare(text)
+        alternatives = [t for t in _OR.split(text) if t.strip(" ();,")]
+        if len(alternatives) > 1 and (choice := self._choice(text, alternatives)):
+            return choice
+        if "+" in text and (whole := self._complex(text)):
+            return whole
+        numbers = scan(text)
+        piece = Piece(text, numbers, self.caller.call(numbers.rest))
+        if not piece.sure and (named := self._to_the_letter(text)):
+            return named
+        if not piece.named and numbers.amount_is == "max" and piece.name_text:
+            piece.called = self.caller.call(piece.name_text)
+        return piece
+
+    def _to_the_letter(self, text: str) -> Piece | None:
+        """A name that holds digits, commas or brackets: "90/90", "box jump (step down)"."""
+        named = _NAMED_NUMBER.match(text)
+        if not named or not re.search(r"\d|,|\(", named["name"]) or not (found := self.caller.known(named["name"])):
+            return None
+        numbers = Numbers("")
+        if value := named["n"] or named["m"]:
+            numbers.amount, numbers.amount_is, numbers.unit = [float(value)], "each", "bare"
+        return Piece(text, numbers, Called(found))
+
+    def _choice(self, text: str, texts: list[str]) -> Piece | None:
+        pieces = [self.piece(t.strip(" ();,")) for t in texts]
+        if not all(p.named for p in pieces):
+            return None
+        first = pieces[0]
+        if not first.numbers.amount:
+            giver = next((p for p in pieces if p.numbers.amount), None)
+            if giver:
+                first = Piece(text, giver.numbers, first.called)
+        first.text = text
+        first.or_ = [p.called.movement for p in pieces[1:] if p.called.movement]
+        return first
+
+    def _complex(self, text: str) -> Piece | None:
+        """Lifts joined by "+": one set is all of them in turn."""
+        outer = Numbers("")
+        inner = text
+        counts: list[float] = []
+        if found := re.search(r"\(?(?<![\w+])(?P<n>\d+(?:\s*\+\s*\d+)+)(?![\w+])\)?", text):
+            counts = [float(v) for v in re.findall(r"\d+", found["n"])]
+            inner = f"{text[: found.start()]} {text[found.end() :]}"
+            inner = re.sub(r"\s*[x*:,@-]\s*$|(?<=\d)\s*[x*]\s*$", " x ", inner)
+        before = re.match(r"^[\s(]*(?P<n>\d{1,2})\s*(?:sets?\s*(?:of|x|:)?|[x*])\s*(?=[(\da-z])", inner, re.I)
+        sets = None
+        if before:
+            sets, inner = int(before["n"]), inner[before.end() :]
+        elif after := re.search(r"[\s,:;@(-]*(?:(?P<n>\d{1,2})\s*(?:sets?\b(?:\s+of)?|[x*](?=\s|$))|[x*]\s*(?P<m>\d{1,2})\s*(?:sets?)?)\s*\)?\s*$", inner, re.I):
+            sets, inner = int(after["n"] or after["m"]), inner[: after.start()]
+        texts = [t for t in _COMPLEX.split(re.sub(r"[()]", " ", inner)) if t.strip()]
+        if len(texts) < 2:
+            return None
+        pieces = [Piece(t, n := scan(t), self.caller.call(n.rest)) for t in texts]
+        if not all(p.named and len(p.numbers.amount) < 2 for p in pieces):
+            return None
+        if not self._one_implement(pieces):
+            return None
+        if len(counts) != len(pieces):
+            counts = [p.numbers.amount[0] if p.numbers.amount else 1.0 for p in pieces]
+        for piece in pieces:
+            for name in ("load", "load_unit", "bare", "percent", "rpe", "tempo", "effort", "pair", "rest_s"):
+                if value := getattr(piece.numbers, name):
+                    setattr(outer, name, value)
+            outer.sets = outer.sets or piece.numbers.sets
+        outer.sets = sets or outer.sets
+        outer.amount, outer.amount_is, outer.unit = [counts[0]], "each", "rep"
+        whole = Piece(text, outer, pieces[0].called)
+        whole.parts = [(p.called, c, t.strip()) for p, c, t in zip(pieces, counts, texts, strict=True)]
+        return whole
+
+    def _one_implement(self, pieces: list[Piece]) -> bool:
+        """Whether all parts are lifts of one implement in few reps: then "+" makes a complex, else a list."""
+        held = [self.movement(p.called) for p in pieces]
+        kinds = {m.load.implement for m in held if m and m.load}
+        few = all(not p.numbers.amount or p.numbers.amount[0] <= 6 and p.numbers.unit in ("bare", "rep") for p in pieces)
+        return len(kinds) == 1 and all(m is not None and m.load for m in held) and few
+
+    def movement(self, called: Called) -> Movement | None:
+        """The record of a name."""
+        return self.caller.compiled.library.movements[called.movement] if called.movement else None
+
+    def item(self, piece: Piece, line: int, *, pounds: bool, assumed: list[str]) -> Item:
+        """A piece as an item of a line.
+
+        Parameters
+        ----------
+        piece : Piece
+            As read.
+        line : int
+            Line number, from 1.
+        pounds : bool
+            Whether a load without a unit is in pounds.
+        assumed : list of str
+            What had to be assumed is added here.
+        """
+        movement = self.movement(piece.called)
+        item = Item(
+            line=line,
+            as_written=piece.text,
+            movement=piece.called.movement,
+            name=movement.name if movement else piece.name_text or piece.text,
+            or_=tuple(piece.or_),
+        )
+        item = settle(item, piece.numbers, movement, pounds=pounds, assumed=assumed)
+        if piece.parts:
+            item = replace(
+                item,
+                parts=tuple(
+                    Part(c.movement, n, m.name if (m := self.movement(c)) else t) for c, n, t in piece.parts
+                ),
+            )
+        if item.effort is None and (effort := self.caller.effort(piece.text)):
+            item = replace(item, effort=effort)
+        if movement and not piece.called.sure:
+            words = piece.name_text or piece.text
+            item = replace(item, why=f"'{words}' read as {movement.name}" + (f"; {item.why}" if item.why else ""))
+        return item
+
+
+def _bare(text: str) -> str:
+    """Without stops at the ends and brackets around the whole."""
+    text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
+    inner = text[1:-1]
+    return _bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text
+
+
+def looks_like_one(piece: Piece) -> bool:
+    """Whether an unknown name stands where a movement would: after an amount, and short."""
+    words = piece.name_text.split()
+    return not piece.named and bool(piece.numbers.amount) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
+
+
+def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:
+    """Split at a sign, but never inside brackets."""
+    found, start = [], 0
+    for sign in separator.finditer(text):
+        before = text[: sign.start()]
+        if before.count("(") > before.count(")"):
+            continue
+        found.append(text[start : sign.start()])
+        start = sign.end()
+    return [*found, text[start:]]

@@ -1,0 +1,586 @@
+"""Read a whole board: decide line by line, keep the block that is open, account for every line.
+
+For each line the readings are tried in this order, and the first with enough evidence stands: a line for people, a
+heading, items, numbers for what stands above, a title. What none of them explains is listed as unread.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from msgspec.structs import replace
+
+from subgraph.errors import AskError
+from subgraph.library.compile import Compiled
+from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
+from subgraph.notation.called import MOST_LOOKUPS, Called, caller_of
+from subgraph.notation.context import decide
+from subgraph.notation.draft import Draft, finish
+from subgraph.notation.heads import Head, heads_of
+from subgraph.notation.items import Items, Piece, looks_like_one
+from subgraph.notation.lines import LONGEST, Line, lines_of
+from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.units import only_in_pounds, pounds_on, settle
+from subgraph.notation.words import Words, words_of
+from subgraph.quantities import MOST
+
+MOST_CHARACTERS = 40_000  # of one board; what comes after is listed as unread
+LONGEST_TITLE = 8  # words
+TALK = 0.3  # share of words of speech from which a line is for people
+
+_THEN = re.compile(
+    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
+    r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
+    r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
+    r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
+    re.I,
+)
+_AGAIN = re.compile(
+    r"[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*(?:rounds?|rds?)\s+(?:for time|of)\b)"
+    r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
+    re.I,
+)
+_ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
+_CELL = " | "
+
+
+@dataclass(slots=True)
+class _State:
+    """What is open while the lines go by."""
+
+    blocks: list[Draft] = field(default_factory=list)
+    part: Draft | None = None
+    role: str | None = None
+    aside: bool = False
+    columns: bool = False
+    lookups: int = 0
+    sure: list[Item] = field(default_factory=list)
+    shorts: list[tuple[Draft, int, str]] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    unread: list[Unread] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+    pairs: list[tuple[list[float], str | None]] = field(default_factory=list)
+
+
+def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Reading:
+    """Read a board.
+
+    Parameters
+    ----------
+    text : str
+        As pasted.
+    compiled : Compiled
+        Library and names.
+    units : {'kg', 'lb'} or None
+        Unit of loads without one; None lets the board decide.
+
+    Returns
+    -------
+    Reading
+        Blocks, the part of every line, notes, what is unread, what was assumed.
+
+    Raises
+    ------
+    AskError
+        Empty, or nothing in it could be read; the message lists the first lines with the nearest names.
+    """
+    lines = lines_of(text)
+    if not lines:
+        raise AskError("the board is empty", mend="paste the workout as it stands on the board")
+    written = pounds_on(line.text for line in lines)
+    pounds = written if units is None else units == "lb"
+    reader = _Board(compiled, lines, pounds=bool(pounds))
+    reading = reader.read()
+    if pounds is None and reader.in_pounds():
+        reading = _Board(compiled, lines, pounds=True, because="a pair on the board makes sense in lb alone").read()
+    elif written and units is None and any("read as lb" in a for a in reading.assumed):
+        reading = replace(reading, assumed=("loads without a unit are in lb, as elsewhere on the board", *reading.assumed))
+    if not any(i.movement for i in reading.items):
+        raise _nothing(reading)
+    return reading
+
+
+def _nothing(reading: Reading) -> AskError:
+    first = reading.unread[:3] or [Unread(n.line, n.text, "") for n in reading.notes[:3]]
+    told = "; ".join(f"line {u.line}: '{u.text[:40]}'" for u in first) or "no line names a movement"
+    near = tuple(dict.fromkeys(i for u in reading.unread[:3] for i in u.nearest))[:3]
+    mend = f"nearest: {', '.join(near)}" if near else 'write items such as "15 toes-to-bar"'
+    return AskError(f"nothing on the board could be read ({told})", mend=mend, nearest=near)
+
+
+class _Board:
+    def __init__(self, compiled: Compiled, lines: list[Line], *, pounds: bool, because: str = "") -> None:
+        self.compiled = compiled
+        self.lines = lines
+        self.pounds = pounds
+        self.words: Words = words_of(compiled.library)
+        self.heads = heads_of(self.words)
+        self.caller = caller_of(compiled)
+        self.items = Items(self.caller)
+        self.state = _State()
+        if because:
+            self.state.assumed.append(f"loads without a unit are in lb: {because}")
+        self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
+        self._aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
+        self._day = self.words.pattern(r"^\W*", "day", after=r"\b[\s\w.,/:-]*$")
+        self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
+        self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
+        self._level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
+
+    def in_pounds(self) -> bool:
+        """Whether some pair without a unit makes sense in pounds alone."""
+        movements = self.compiled.library.movements
+        return any(only_in_pounds(v, movements[m] if m else None) for v, m in self.state.pairs)
+
+    def read(self) -> Reading:
+        roles = []
+        used = 0
+        for line in self.lines:
+            used += len(line.raw)
+            roles.append(Role_(line.number, self._line(line, used)))
+        self._decide_short()
+        movements = self.compiled.library.movements
+        blocks = [
+            finish(d, movements, pounds=self.pounds, assumed=self.state.assumed)
+            for d in self.state.blocks
+            if not d.empty or d.head.format
+        ]
+        return Reading(
+            blocks=tuple(blocks),
+            lines=tuple(roles),
+            notes=tuple(self.state.notes),
+            unread=tuple(self.state.unread),
+            assumed=tuple(dict.fromkeys(self.state.assumed)),
+            library=self.compiled.library.version,
+        )
+
+    # --- one line
+
+    def _line(self, line: Line, used: int) -> Role:
+        if len(line.raw) > LONGEST:
+            return self._unread(line, line.raw[:80], f"longer than {LONGEST} characters")
+        if used > MOST_CHARACTERS:
+            return self._unread(line, line.raw[:80], f"beyond the first {MOST_CHARACTERS} characters")
+        if line.empty:
+            return self._note(line, line.raw)
+        if line.gap:
+            self.state.columns = False
+        text = self._first_column(line)
+        if text is None:
+            return "heading"
+        if self._aside.match(text) and not self._implement_line(text):
+            self.state.aside = True
+            return self._note(line, line.raw)
+        if self.state.aside and not self._ends_aside(line, text):
+            return self._note(line, line.raw)
+        self.state.aside = False
+        if self._for_people(text):
+            return self._note(line, line.raw)
+        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self._segments(text))]
+        for role in ("item", "heading", "unread", "note"):
+            if role in roles:
+                return role  # type: ignore[return-value]
+        return "note"
+
+    def _first_column(self, line: Line) -> str | None:
+        """The text to read of a line in two columns; None for the heading of the columns."""
+        cells = line.text.split(_CELL)
+        if len(cells) < 2:
+            self.state.columns = False
+            return line.text
+        if any(self._level.match(c) for c in cells[1:]) and not any(re.search(r"\d", c) for c in cells):
+            self.state.columns = True
+            return None
+        if self.state.columns:
+            self.state.notes.append(Note(line.number, _CELL.join(cells[1:])))
+            return cells[0]
+        return line.text
+
+    def _ends_aside(self, line: Line, text: str) -> bool:
+        head = self.heads.take(text)
+        left = self._left(head.rest)
+        strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
+        return strong and (line.gap or not left or bool(head.section))
+
+    def _for_people(self, text: str) -> bool:
+        """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
+        if found := self._opening.match(text):
+            after = text[found.end() :]
+            if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
+                return True
+        text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
+        for _, pattern in self.heads.splits:
+            text = pattern.sub(" ", text)
+        spoken = [w.strip(".,:;!?()'\"").lower().replace("'", "") for w in text.split()]
+        plain = [w for w in spoken if w]
+        talk = sum(w in self.words.talk for w in plain)
+        if re.search(r"\w\s*=\s*\w", text) or text.rstrip().endswith("?"):
+            return True
+        strong = re.search(r"(?<![\w.])\d", text) is not None
+        return talk >= 2 and talk / max(1, len(plain)) >= (TALK if strong else TALK / 2)
+
+    def _segments(self, text: str) -> list[str]:
+        """A line that holds several pieces, parted where another begins."""
+        found = [t.strip() for t in _THEN.split(text) if t and t.strip()]
+        parts: list[str] = []
+        for piece in found:
+            start = 0
+            for sign in _AGAIN.finditer(piece):
+                before = piece[start : sign.start()]
+                if _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest)):
+                    parts.append(before)
+                    start = sign.end()
+            parts.append(piece[start:])
+        return [p for p in parts if p.strip()] or [text]
+
+    def _segment(self, line: Line, text: str, *, first: bool) -> Role:
+        head = self.heads.take(text)
+        if head.wrong:
+            return self._unread(line, text, head.wrong)
+        if first and line.label and len(line.label) == 1:
+            self._new_label(line)
+        left = self._left(head.rest)
+        if not left and head.says:
+            self._open(line, head, items=False, first=first)
+            return "heading"
+        if head.slot and re.fullmatch(r"\W*rest\W*", head.rest, re.I):
+            draft = self._current(line)
+            draft.rest_slots = max(draft.rest_slots, head.slot)
+            return self._note(line, text)
+        pieces = self.items.line(head.rest) if left else []
+        if not any(p.named for p in pieces) and (numbers := self._numbers_alone(head.rest)):
+            return self._lay(line, head, numbers, first=first)
+        pieces = self._looked_up(pieces, head)
+        if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
+            return self._words(line, text, head, first=first)
+        return self._take_items(line, text, head, pieces, first=first)
+
+    def _left(self, text: str) -> str:
+        """What is left of a heading when filler words and signs are out."""
+        plain = re.sub(r"[^\w\s'/+-]+", " ", text)
+        return " ".join(w for w in plain.split() if w.lower().strip("-'+/") not in ("", *self.words.filler))
+
+    # --- items
+
+    def _looked_up(self, pieces: list[Piece], head: Head) -> list[Piece]:
+        """Ask the resolver for the names that nothing else knew."""
+        found = []
+        for piece in pieces:
+            words = piece.name_text.split()
+            if not piece.named and 0 < len(words) <= 5 and (piece.numbers.anything or self._in_list()):
+                if self.state.lookups < MOST_LOOKUPS:
+                    self.state.lookups += 1
+                    piece.called = self._guarded(piece.name_text)
+                else:
+                    piece.called = Called(None, share=0.0)
+            found.append(piece)
+        return found
+
+    def _guarded(self, name: str) -> Called:
+        """The resolver's answer; a near one only where most words are near to words of names."""
+        called = self.caller.look_up(name)
+        if called.movement and not called.sure:
+            asked = [w for w in re.findall(r"[a-z]{3,}", name.lower()) if w not in self.words.filler]
+            spelled = self.caller.name_of(called.movement).lower()
+            near = [w for w in asked if w in self.caller.vocabulary or self.caller.near(w) or w.rstrip("s") in spelled]
+            if 3 * len(near) < 2 * len(asked):
+                return Called(None, share=0.0, nearest=(called.movement, *called.nearest)[:3])
+        return called
+
+    def _in_list(self) -> bool:
+        draft = self.state.part or (self.state.blocks[-1] if self.state.blocks else None)
+        return draft is not None and bool(draft.head.scheme or draft.items)
+
+    def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
+        sure = [p for p in pieces if p.sure]
+        doubtful = not sure and not any(p.numbers.anything for p in pieces)
+        if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
+            return self._words(line, text, head, first=first)
+        named = any(p.named for p in pieces)
+        own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
+        if head.split and not head.starts and head.split != "shared" and self._current(line).head.split:
+            head.split = None
+        if own_rest is None and (head.says or head.then or head.slot):
+            self._open(line, head, items=True, first=first)
+        draft = self._current(line)
+        if self._new_piece(line, draft, pieces):
+            self.state.blocks.append(Draft(line.number, indent=line.indent))
+            self.state.part = None
+            draft = self.state.blocks[-1]
+        role: Role = "item" if named else "unread"
+        for piece in pieces:
+            self._add(line, draft, piece, head)
+        if own_rest and draft.items:
+            draft.items[-1] = replace(draft.items[-1], rest_s=own_rest)
+        if head.role == "cash-out" or head.role == "buy-in":
+            self.state.role = None
+        return role
+
+    def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
+        """Whether sets of a lift after a blank line begin a piece of their own."""
+        sets = any(p.numbers.sets or p.numbers.percent or p.numbers.effort for p in pieces)
+        return line.gap and sets and not draft.empty and draft.head.format is not None
+
+    def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> None:
+        text = piece.text.strip()
+        if not piece.named and not looks_like_one(piece):
+            if text and (piece.numbers.anything or self._left(piece.name_text)):
+                self.state.notes.append(Note(line.number, text))
+            return
+        item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
+        if wrong := _impossible(item):
+            self._unread(line, text, wrong)
+            return
+        item = replace(item, slot=head.slot, label=line.label, role=self.state.role or head.role)
+        if piece.numbers.step:
+            draft.head.step, draft.head.ladder = piece.numbers.step, True
+        pair = piece.numbers.bare or (list(piece.numbers.amount) if item.load_kg and not piece.numbers.load else [])
+        if pair:
+            self.state.pairs.append((pair, item.movement))
+        if not piece.named:
+            why = "could be more than one movement" if piece.called.ambiguous else "no movement is called so"
+            if self.state.lookups >= MOST_LOOKUPS:
+                why = "no movement is called so; too many unknown names to look for near ones"
+            self._unread(line, text, why, piece.called.nearest)
+        elif piece.called.short:
+            self.state.shorts.append((draft, len(draft.items), piece.called.short))
+        elif piece.sure:
+            self.state.sure.append(item)
+        draft.items.append(item)
+        draft.marks.append(line.mark)
+
+    # --- headings
+
+    def _current(self, line: Line) -> Draft:
+        state = self.state
+        if state.part is not None and (line.gap or line.indent < state.part.indent) and not state.part.empty:
+            state.part = None
+        if state.part is not None:
+            return state.part
+        if not state.blocks:
+            state.blocks.append(Draft(line.number, indent=line.indent))
+        return state.blocks[-1]
+
+    def _new_label(self, line: Line) -> None:
+        """A new letter begins a piece of its own."""
+        state = self.state
+        last = state.blocks[-1] if state.blocks else None
+        if last is None or not last.empty:
+            state.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
+            state.part, state.role = None, None
+        else:
+            last.label = line.label
+
+    def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
+        """Begin a block, a part of one, or add to the open one, as a heading has it."""
+        state = self.state
+        state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
+        draft = self._current(line) if state.blocks else None
+        root = state.blocks[-1] if state.blocks else None
+        if head.role:
+            if head.role == "cash-out":
+                state.part = None
+            state.role = None if items else head.role
+            (state.blocks[-1] if state.blocks else self._current(line)).merge(head)
+            return
+        if head.starts:
+            state.role = None
+        if draft is None or root is None:
+            self._begin(line, head)
+        elif not head.starts:
+            self._add_to(line, head, draft, root)
+        elif draft.empty and not draft.conflicts(head):
+            draft.merge(head)
+        elif root.only_buy_in and not root.conflicts(head) and not head.section:
+            root.merge(head)
+        elif self._nests(head, root, first=first):
+            self._nest(line, head, root, first=first)
+        elif draft.empty and head.section is None and draft.head.format is None:
+            draft.merge(head)
+        else:
+            self._begin(line, head)
+
+    def _begin(self, line: Line, head: Head) -> None:
+        draft = Draft(line.number, indent=line.indent)
+        draft.merge(head)
+        if head.rest_s:
+            draft.head.rest_s = head.rest_s
+        self.state.blocks.append(draft)
+        self.state.part = None
+
+    def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
+        if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
+            return not first and head.format in ("amrap", "emom") and False
+        if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
+            return bool(head.rounds or head.scheme)
+        return (head.then or not first) and bool(head.rounds or head.scheme)
+
+    def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
+        inside = not first and not head.then or head.sets_word
+        if (root.head.rounds or root.head.scheme) and root.items and not inside and root.head.format not in ("emom", "amrap", "intervals"):
+            root.wrap()
+        part = Draft(line.number, indent=line.indent)
+        part.merge(head)
+        part.head.format = None
+        root.parts.append(part)
+        self.state.part = part
+
+    def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> None:
+        """A line that begins nothing: a cap, a rest, who shares, a step of the ladder."""
+        rest, head.rest_s = head.rest_s, None
+        if line.gap and (head.partners or head.split) and not root.empty:
+            self._begin(line, head)
+            return
+        if head.then and not head.says and self.state.part is not None:
+            self.state.part = None
+            return
+        if head.time_cap_s:
+            root.head.time_cap_s = root.head.time_cap_s or head.time_cap_s
+            head.time_cap_s = None
+        draft.merge(head)
+        if rest is None:
+            return
+        if root.head.format == "intervals" and root.head.rest_s:
+            self.state.notes.append(Note(line.number, line.text))
+        elif head.rest_between or draft.empty:
+            draft.head.rest_s = rest
+        else:
+            draft.rests.append((len(draft.items), rest))
+
+    # --- numbers on a line of their own, titles, talk
+
+    def _implement_line(self, text: str) -> bool:
+        return bool(re.search(r"\d\s*(?:/\s*\d|kg|lb|#|in\b|cm\b|\")", text))
+
+    def _numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
+        """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
+        found = []
+        for piece in re.split(r"\s*[;,|]\s*(?!\d+\s*,)", text.strip(" ;:,.")):
+            if not piece.strip(" :.-()"):
+                continue
+            n = scan(piece)
+            if not n.anything:
+                return []
+            implement = next((i for i, p in self._implement if p.search(n.rest.strip(" ;:@("))), None)
+            rest = n.rest
+            for _, pattern in self._implement:
+                rest = pattern.sub(" ", rest.strip(" ;:@("))
+            rest = self._how.sub(" ", rest)
+            if self._left(re.sub(r"\beach\b|\bof\b|\bbar\b", " ", rest)):
+                return []
+            found.append((n, implement))
+        return found
+
+    def _lay(self, line: Line, head: Head, numbers: Iterable[tuple[Numbers, str | None]], *, first: bool) -> Role:
+        if head.says:
+            self._open(line, head, items=False, first=first)
+        draft = self._current(line)
+        role: Role = "heading"
+        for n, implement in numbers:
+            pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
+            if pair and (implement or not draft.empty):
+                n.bare, n.amount, n.amount_is = n.amount, [], "none"
+                if implement is None and n.bare[0] < 15:
+                    implement = "medicine-ball"
+            if n.amount or n.amount_is == "max" or n.sets:
+                if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
+                    self._once_more(line, draft, n)
+                    role = "item"
+                    continue
+                draft.default = n
+            if n.load or n.bare or n.height or (n.percent or n.rpe or n.tempo or n.effort) and not n.amount:
+                draft.laid.append((n, implement, line.number))
+                for item in draft.items:
+                    if n.bare and not item.load_kg:
+                        self.state.pairs.append((n.bare, item.movement))
+        return role
+
+    def _once_more(self, line: Line, draft: Draft, n: Numbers) -> None:
+        """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"."""
+        last = draft.items[-1]
+        bare = Item(line=line.number, as_written=line.text, movement=last.movement, name=last.name, label=last.label)
+        movement = self.compiled.library.movements.get(last.movement or "")
+        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
+        if wrong := _impossible(item):
+            self._unread(line, line.text, wrong)
+        else:
+            draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
+
+    def _words(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
+        """A line without a movement: a title, a date, talk, or unread."""
+        left = " ".join(head.rest.replace(";", " ").split()).strip(" :,.-()\"'")
+        words = left.split()
+        if head.says:
+            if words and len(words) <= LONGEST_TITLE and not self._for_people(left):
+                head.title = left
+            elif words:
+                self.state.notes.append(Note(line.number, left))
+            self._open(line, head, items=False, first=first)
+            return "heading"
+        if self._day.match(text) and len(words) <= 6:
+            return "heading"
+        draft = self._current(line) if self.state.blocks else None
+        if self._titles(line, words, draft, text):
+            title = Head(title=left)
+            if draft is not None and draft.empty:
+                draft.merge(title)
+            else:
+                self._begin(line, title)
+            return "heading"
+        if self._in_list() and 0 < len(words) <= 4 and not line.gap and not re.search(r"[.!]$", line.raw) and not self._spoken(words):
+            called = self.caller.look_up(left) if self.state.lookups < MOST_LOOKUPS else Called(None)
+            self.state.lookups += 1
+            return self._unread(line, text, "no movement is called so", called.nearest)
+        return self._note(line, text)
+
+    def _spoken(self, words: list[str]) -> bool:
+        plain = [w.strip(".,:;!?()'\"").lower() for w in words]
+        return any(w in self.words.talk for w in plain) or text_in_brackets(" ".join(words))
+
+    def _titles(self, line: Line, words: list[str], draft: Draft | None, text: str) -> bool:
+        """Whether a line may be the name of the piece below it."""
+        if not 0 < len(words) <= LONGEST_TITLE or line.bullet or self._spoken(words) or re.search(r"[.!,;]$", line.raw):
+            return False
+        if draft is None or draft.empty and draft.head.title is None:
+            return True
+        ends = line.raw.rstrip(" *_").endswith(":") or line.raw.lstrip().startswith(("#", "**", '"'))
+        return (line.gap or ends) and len(words) <= 5 and (ends or text[:1].isupper())
+
+    def _note(self, line: Line, text: str) -> Role:
+        self.state.notes.append(Note(line.number, text))
+        return "note"
+
+    def _unread(self, line: Line, text: str, why: str, nearest: tuple[str, ...] = ()) -> Role:
+        self.state.unread.append(Unread(line.number, text, why, tuple(nearest[:3])))
+        return "unread"
+
+    def _decide_short(self) -> None:
+        movements = self.compiled.library.movements
+        for draft, position, short in self.state.shorts:
+            if position < len(draft.items):
+                item = draft.items[position]
+                reading = self.compiled.library.readings[short]
+                draft.items[position] = decide(item, short, reading, self.state.sure, movements)
+                self.state.assumed.append(f"line {item.line}: {draft.items[position].why}")
+
+
+def text_in_brackets(text: str) -> bool:
+    """Whether a text is an aside in brackets."""
+    return text.startswith(("(", "[")) and text.endswith((")", "]"))
+
+
+def _impossible(item: Item) -> str | None:
+    """Why nobody can do this many, or lift this much."""
+    if any(v <= 0 for v in item.amount):
+        return "an amount of zero"
+    if item.unit and any(v > MOST[item.unit] for v in item.amount):
+        return "more than anyone writes for one item"
+    if item.sets == 0:
+        return "zero sets"
+    if any(not 0 < v <= 500 for v in item.load_kg):
+        return "a load out of range"
+    return None
+
+

@@ -1,0 +1,159 @@
+"""A board as understood, 80 columns wide, in a form that reads back to the same items."""
+
+from __future__ import annotations
+
+import itertools
+import textwrap
+from collections.abc import Sequence
+
+from subgraph.notation.board import Block, Item, Reading, Role_
+from subgraph.quantities import clock, number
+from subgraph.show.text import WIDTH, Style
+
+_GUTTER = 4  # columns of the line number
+
+
+def reading_text(reading: Reading, style: Style) -> str:
+    """A reading: the pieces with their items, then notes, what was assumed, what is unread, and the part of each line.
+
+    Parameters
+    ----------
+    reading : Reading
+        As read.
+    style : Style
+        Colour or none.
+    """
+    lines: list[str] = []
+    for block in reading.blocks:
+        lines += ["", *_block(block, 0, style)]
+    if reading.unread:
+        lines += ["", style.alarm("Not understood:")]
+        for unread in reading.unread[:40]:
+            near = f"; nearest: {', '.join(unread.nearest)}" if unread.nearest else ""
+            lines += _wrapped(f"line {unread.line}: '{unread.text[:60]}': {unread.why}{near}", "  - ")
+        if len(reading.unread) > 40:
+            lines.append(f"  - and {len(reading.unread) - 40} more lines, all in --json")
+    if reading.notes:
+        lines += ["", "Notes:"]
+        for note in reading.notes[:40]:
+            lines += _wrapped(f"line {note.line}: {note.text}", "  - ")
+        if len(reading.notes) > 40:
+            lines.append(f"  - and {len(reading.notes) - 40} more, all in --json")
+    if reading.assumed:
+        lines += ["", "Assumed:"]
+        for text in reading.assumed:
+            lines += _wrapped(text, "  - ")
+    lines += ["", *(style.quiet(line) for line in _wrapped(_roles(reading.lines), "Lines: ", 7))]
+    return "\n".join(lines[1:])
+
+
+def _wrapped(text: str, first: str, indent: int = 4) -> list[str]:
+    return textwrap.wrap(
+        text, WIDTH, initial_indent=first, subsequent_indent=" " * indent, break_long_words=True, break_on_hyphens=False
+    ) or [first.rstrip()]
+
+
+def _roles(roles: Sequence[Role_]) -> str:
+    """"1-2 heading, 3 item": runs of lines with the same part."""
+    runs = []
+    for role, group in itertools.groupby(roles, key=lambda r: r.role):
+        found = [one.line for one in group]
+        runs.append(f"{found[0]}-{found[-1]} {role}" if len(found) > 1 else f"{found[0]} {role}")
+    return ", ".join(runs)
+
+
+def _block(block: Block, level: int, style: Style) -> list[str]:
+    pad = "  " * level
+    heads = _heading(block)
+    lines = [style.bold(line) if n == 0 else line for n, line in enumerate(heads)]
+    lines = [f"{pad}{line}" for line in lines]
+    parts = sorted([*((i.line, 0, i) for i in block.items), *((b.line, 1, b) for b in block.blocks)], key=lambda p: p[:2])
+    for _, _, part in parts:
+        if isinstance(part, Block):
+            lines += _block(part, level + 1, style)
+        else:
+            lines += _wrapped(item_words(part, block), f"{part.line:>{_GUTTER}}) {pad}", _GUTTER + 4 + len(pad))
+    return lines
+
+
+def _heading(block: Block) -> list[str]:
+    """A block's own lines: what it is, then its clock and who shares it."""
+    name = {
+        "for-time": "for time",
+        "amrap": f"AMRAP {clock(block.duration_s)}" if block.duration_s else "AMRAP",
+        "emom": _every(block),
+        "intervals": f"{clock(block.work_s or 0)} on / {clock(block.rest_s or 0)} off",
+        "strength": "sets",
+        "work": "at your own pace",
+    }[block.format]
+    title = [block.section.capitalize()] if block.section else []
+    title += [block.title] if block.title else []
+    facts = [name]
+    if block.rounds and block.format != "emom":
+        facts.append(f"{block.rounds} rounds")
+    if block.scheme:
+        rising = "..." if block.step else ""
+        facts.append("-".join(number(v) for v in block.scheme) + rising)
+    if block.time_cap_s:
+        facts.append(f"time cap {clock(block.time_cap_s)}")
+    if block.rest_s and block.format != "intervals":
+        facts.append(f"rest {clock(block.rest_s)} between rounds")
+    if block.partners:
+        facts.append(f"teams of {block.partners}")
+    if block.split:
+        facts.append({"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}[block.split])
+    text = " | ".join([*title, ", ".join(facts)])
+    return _wrapped(text, "", 2)
+
+
+def _every(block: Block) -> str:
+    alternating = "alternating " if any(i.slot for i in block.items) else ""
+    rounds = f" x {block.rounds} rounds" if block.rounds else ""
+    return f"{alternating}every {clock(block.every_s or 60)}{rounds}"
+
+
+def item_words(item: Item, block: Block | None = None) -> str:
+    """One item as on a board: "3 x 8-10 dumbbell row @ 22.5 kg per hand, rest 1:30"."""
+    words = [f"{item.role}:"] if item.role else []
+    if item.slot:
+        words.append(f"min {item.slot}:")
+    if item.label:
+        words.append(f"{item.label}.")
+    words.append(_amount(item, block))
+    words.append("unknown:" if item.movement is None else "")
+    words.append(" + ".join(f"{number(p.amount)} {p.name}" for p in item.parts) if item.parts else item.name)
+    if item.per_side:
+        words.append("per side")
+    text = " ".join(w for w in words if w)
+    more = []
+    if item.load_kg:
+        more.append(f"@ {'2 x ' if item.per_hand else ''}{'/'.join(number(v) for v in item.load_kg)} kg")
+    if item.percent:
+        more.append(f"@ {'-'.join(number(v) for v in item.percent)}%")
+    if item.rpe:
+        more.append(f"RPE {number(item.rpe)}")
+    if item.tempo:
+        more.append(f"tempo {item.tempo}")
+    if item.height_cm:
+        more.append(f"{'/'.join(number(v) for v in item.height_cm)} cm")
+    if item.effort and not (item.amount_is == "each" and item.effort == "heavy" and not item.sets):
+        more.append(item.effort)
+    text = " ".join([text, *more])
+    if item.or_:
+        text += " or " + " or ".join(i.replace("-", " ") for i in item.or_)
+    return text + (f", rest {clock(item.rest_s)}" if item.rest_s else "")
+
+
+def _amount(item: Item, block: Block | None) -> str:
+    sets = f"{item.sets} x " if item.sets and item.amount_is != "sets" else ""
+    if item.amount_is == "max":
+        return f"{sets}max {item.unit or 'rep'}{'s' if item.unit in (None, 'rep') else ''}"
+    if not item.amount or item.parts:
+        return sets.replace(" x ", " sets of") if sets else ""
+    if item.amount_is == "scheme" and block is not None and item.amount == block.scheme:
+        return item.unit if item.unit not in ("rep", None) else ""
+    join = {"standards": "/", "range": "-", "scheme": "-", "sets": "-"}.get(item.amount_is, "-")
+    values = [clock(v) if item.unit == "s" and v >= 60 else number(v) for v in item.amount]
+    unit = "" if item.unit in ("rep", None) else "" if item.unit == "s" and item.amount[0] >= 60 else f" {item.unit}"
+    build = "build to a heavy " if item.effort == "heavy" and not item.sets and item.amount_is == "each" else ""
+    return f"{sets}{build}{join.join(values)}{unit}"
