@@ -82,7 +82,7 @@ def intent_of_block(block: Block, today: Today) -> Intent:
         "skill": "skill",
         "strength": "strength",
     }
-    if block.format == "strength":
+    if block.format == "strength" or any(i.percent for i in block.items):
         return "strength"
     return by_section.get(block.section or "", "conditioning")
 
@@ -107,6 +107,8 @@ def _place(filter_: Filter, asking: Filter, work: Work) -> Place:
     found = [c for id_ in work.item.or_ if (c := _alternative(filter_, work, id_))]
     answer = options(library, _ask(work), asking.today, top=EACH, filter_=asking)
     for option in answer.options:
+        if work.item.parts and option.unit != "rep":
+            continue
         if filter_.removals(option.movement) or any(c.movement.id == option.movement.id for c in found):
             continue
         equal = option.ratio

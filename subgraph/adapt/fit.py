@@ -8,7 +8,7 @@ from collections.abc import Callable
 import msgspec
 from msgspec import Struct
 
-from subgraph.adapt.rebuild import Settings
+from subgraph.adapt.rebuild import Settings, Spot, spot_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Level
 from subgraph.quantities import clock
@@ -169,7 +169,7 @@ def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str
 def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
     """The trade's cap on each set that would pass it."""
     caps, said = dict(settings.caps), []
-    for place, work in enumerate(aim.rebuild(settings).all_works):
+    for work in aim.rebuild(settings).all_works:
         cap = work.movement.cap
         if cap is None or not work.amounts or work.unit != work.movement.unit:
             continue
@@ -177,7 +177,7 @@ def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings,
         most = 5 * max(1, round(cap.seconds * longest / cap.amount / 5))
         takes = band_of(library, work, (longest,), aim.level).typical_s
         if takes > most:
-            caps[place] = most
+            caps[spot_of(work)] = most
             said.append(f"{work.movement.name}: stop each set at {clock(most)} (the trade's cap)")
     return msgspec.structs.replace(settings, caps=caps), list(dict.fromkeys(said))
 
@@ -192,20 +192,25 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
         if slot.open or slot.slot not in target or not slot.window_s:
             continue
         most = share.high * slot.window_s
-        least = min(window.low * target[slot.slot].work.typical_s, most)
-        upper = min(window.high * target[slot.slot].work.typical_s, most)
+        class_s = target[slot.slot].work.typical_s
+        # A slot that is mostly rest need not be filled.
+        least = min(window.low * class_s, most) if class_s >= share.low * slot.window_s else 0.0
+        upper = min(max(window.high * class_s, share.low * slot.window_s), most)
         before = slot.work.typical_s
         settings = _slot_shift(library, aim, settings, slot, least, upper)
         now = _slot_now(library, aim, settings, slot.slot)
         which = f"slot {slot.slot}: " if len(target) > 1 else ""
         if now != before:
             said.append(
-                f"{which}{'fewer' if now < before else 'more'} than one for one, so that {clock(slot.window_s - now)} "
-                "of rest is left"
+                f"{which}{'cut' if now < before else 'raised'} to {clock(now)} of work, {clock(slot.window_s - now)} rest left"
             )
         if now > most:
             inside = False
-            settings = _slot_cap(library, aim, settings, slot.slot, most - (now - _largest(library, aim, settings, slot.slot)))
+            takes, spot = _longest(library, aim, settings, slot.slot)
+            if spot is not None:
+                settings = msgspec.structs.replace(
+                    settings, caps={**settings.caps, spot: max(5.0, 5 * math.floor((most - now + takes) / 5))}
+                )
             said.append(f"{which}stop at {clock(most)} of {clock(slot.window_s)}, done or not, so that rest is left")
     piece = aim.rebuild(settings)
     return Fit(
@@ -243,20 +248,10 @@ def _slot_shift(library: Library, aim: Aim, settings: Settings, slot: Slot, leas
     return best[1]
 
 
-def _works_in(aim: Aim, settings: Settings, slot: int) -> list[int]:
-    works = aim.rebuild(settings).all_works
-    return [k for k, w in enumerate(works) if (w.item.slot or 1) == slot and w.amounts]
-
-
-def _largest(library: Library, aim: Aim, settings: Settings, slot: int) -> float:
-    works = aim.rebuild(settings).all_works
-    times = [band_of(library, works[k], (max(works[k].amounts),), aim.level).typical_s for k in _works_in(aim, settings, slot)]
-    return max(times, default=0.0)
-
-
-def _slot_cap(library: Library, aim: Aim, settings: Settings, slot: int, most_s: float) -> Settings:
-    """A cap on the longest work of a slot."""
-    works = aim.rebuild(settings).all_works
-    places = _works_in(aim, settings, slot)
-    longest = max(places, key=lambda k: (band_of(library, works[k], (max(works[k].amounts),), aim.level).typical_s, -k))
-    return msgspec.structs.replace(settings, caps={**settings.caps, longest: max(5.0, most_s)})
+def _longest(library: Library, aim: Aim, settings: Settings, slot: int) -> tuple[float, Spot | None]:
+    """Usual seconds of the longest work of a slot, and where it stands."""
+    found: list[tuple[float, Spot]] = []
+    for work in aim.rebuild(settings).all_works:
+        if (work.item.slot or 1) == slot and work.amounts:
+            found.append((band_of(library, work, (max(work.amounts),), aim.level).typical_s, spot_of(work)))
+    return max(found, key=lambda entry: entry[0]) if found else (0.0, None)

@@ -9,7 +9,7 @@ import msgspec
 from msgspec import Struct
 
 from subgraph.adapt.candidates import Candidate, key_of
-from subgraph.adapt.numbers import scaled, scaled_ladder
+from subgraph.adapt.numbers import may_stay, scaled, scaled_ladder
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Item, Part
@@ -17,6 +17,17 @@ from subgraph.quantities import Unit, round_load
 from subgraph.workout.laid_out import Piece, Work, works_of
 
 Key = tuple[str, Unit, float | None]
+Spot = tuple[int, str, int]  # line, words, part of a complex
+
+
+def spot_of(work: Work) -> Spot:
+    """Where a work stands on the board; the same before and after a change."""
+    return work.item.line, work.item.as_written, work.part
+
+
+def is_lift(block: Block, item: Item) -> bool:
+    """Whether sets and reps are the point of an item, and stay as they are."""
+    return block.format == "strength" or block.section == "strength" or bool(item.percent or item.parts)
 
 
 class Settings(Struct, frozen=True, kw_only=True):
@@ -31,13 +42,13 @@ class Settings(Struct, frozen=True, kw_only=True):
     lighter : int
         Steps down the rack for all changed loads.
     caps : dict
-        Place of a work in the piece to the most seconds of one set of it [s].
+        Spot of a work to the most seconds of one set of it [s].
     """
 
     shift: float = 0.0
     of_slot: dict[int, float] = {}
     lighter: int = 0
-    caps: dict[int, float] = {}
+    caps: dict[Spot, float] = {}
 
 
 def rebuilt(
@@ -79,7 +90,6 @@ class _Builder:
         self._picks = picks
         self._settings = settings
         self._standard = standard
-        self._place = 0
 
     def piece(self, piece: Piece) -> Piece:
         works: list[Work] = []
@@ -92,19 +102,17 @@ class _Builder:
         return msgspec.structs.replace(piece, works=tuple(works), inner=inner)
 
     def _works(self, block: Block, same: list[Work]) -> list[Work]:
-        caps = [self._settings.caps.get(self._place + k) for k in range(len(same))]
-        self._place += len(same)
         picks = [self._picks[key_of(w)] for w in same]
         if all(p is not None and p.movement is w.movement for p, w in zip(picks, same, strict=True)):
-            return [
-                w if cap is None else msgspec.structs.replace(w, cap_s=cap) for w, cap in zip(same, caps, strict=True)
-            ]
-        item, step = self.item(block, same, picks)
-        works = works_of(self._library, item, standard=self._standard, step=step)
-        places = [w.part for w, p in zip(same, picks, strict=True) if p is not None]
+            works = same
+        else:
+            item, step = self.item(block, same, picks)
+            made = works_of(self._library, item, standard=self._standard, step=step)
+            parts = [w.part for w, p in zip(same, picks, strict=True) if p is not None]
+            works = [msgspec.structs.replace(w, part=part) for w, part in zip(made, parts, strict=False)]
+        caps = self._settings.caps
         return [
-            msgspec.structs.replace(w, part=place, cap_s=caps[same_at])
-            for w, place, same_at in zip(works, places, _positions(picks), strict=False)
+            w if spot_of(w) not in caps else msgspec.structs.replace(w, cap_s=caps[spot_of(w)]) for w in works
         ]
 
     def item(self, block: Block, same: list[Work], picks: list[Candidate | None]) -> tuple[Item, float | None]:
@@ -121,9 +129,8 @@ class _Builder:
         parts = []
         for work, pick in zip(same, picks, strict=True):
             if pick is not None:
-                ratio = 1.0 if pick.option is None else self._ratio(pick, item)
-                even = pick.movement.sides != "both"
-                (reps,) = scaled((work.amounts[0],), ratio, "rep", low=pick.low, high=pick.high, even=even)
+                even = pick.option is not None and pick.movement.sides != "both"
+                reps = 2 * math.ceil(work.amounts[0] / 2) if even else work.amounts[0]
                 parts.append(Part(pick.movement.id, reps, pick.movement.name))
         first = next((p for p in picks if p is not None), None)
         if first is None:
@@ -143,7 +150,7 @@ class _Builder:
     def _single(self, block: Block, item: Item, pick: Candidate) -> tuple[Item, float | None]:
         movement, unit = pick.movement, pick.unit
         as_written = pick.option is None or (
-            block.format == "strength" and unit == "rep" and item.unit == "rep"
+            is_lift(block, item) and unit == "rep" and item.unit == "rep"
         )  # sets and reps of a lift survive
         ratio = 1.0 if as_written else self._ratio(pick, item)
         sided = movement.sides != "both" and unit == "rep"
@@ -156,7 +163,9 @@ class _Builder:
                 written = block.step * 2 if item.per_side and not per_side else block.step
                 amount, step = scaled_ladder(numbers, written, ratio, even=even)
                 step = step * 2 if per_side else step
-            elif as_written and not even:
+            elif as_written and (not even or is_lift(block, item)):
+                amount = tuple(2 * math.ceil(n / 2) for n in numbers) if even else numbers
+            elif unit == item.unit and may_stay(numbers, ratio, low=low, high=high, even=even):
                 amount = numbers
             else:
                 amount = scaled(numbers, ratio, unit, low=low, high=high, even=even)
@@ -217,10 +226,6 @@ class _Builder:
         step = (record.step_kg or 1.0) * 2  # a plate on each side
         least = record.base_kg[1] if record.base_kg else step
         return max(least, load_kg - step) if load_kg > least else load_kg
-
-
-def _positions(picks: list[Candidate | None]) -> list[int]:
-    return [k for k, p in enumerate(picks) if p is not None]
 
 
 def _is_pair(movement: Movement) -> bool:
