@@ -13,7 +13,7 @@ from subgraph.library.knowledge import Library
 from subgraph.library.records import Level
 from subgraph.quantities import clock
 from subgraph.workout.laid_out import Piece
-from subgraph.workout.timing import Clock, Slot, band_of, clock_of
+from subgraph.workout.timing import Clock, Slot, band_of, believable, clock_of
 
 STEPS = 24  # tried between the middle of the ratios and their ends
 RACK_STEPS = 2  # loads tried below the equal one
@@ -157,26 +157,28 @@ def _measure(found: Clock, piece: Piece) -> float:
 def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str]:
     """A cap for the piece, and why."""
     if aim.written.block.format == "amrap":
-        rounds = f"about {found.rounds[1]:.0f} rounds" if found.rounds else "fewer rounds"
+        rounds = f"about {found.rounds[1]:.1f} rounds" if found.rounds else "fewer rounds"
         return None, f"slower rounds than the class's: count on {rounds}; the clock ends it"
     board = aim.written.block.time_cap_s
     most_s = 30 * math.floor(most_s / 30)
     if board and board <= most_s:
-        return None, f"would finish about {clock(found.total.typical_s)}: the board's cap of {clock(board)} ends it"
-    return most_s, f"would take about {clock(found.total.typical_s)}: stop at {clock(most_s)} with the class"
+        return None, f"would finish about {clock(believable(found.total.typical_s))}: the board's cap of {clock(board)} ends it"
+    return most_s, f"would take about {clock(believable(found.total.typical_s))}: stop at {clock(most_s)} with the class"
 
 
 def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
-    """The trade's cap on each set that would pass it."""
+    """The trade's cap on each set that would pass it: usually, or with a slow member where the movement is another."""
     caps, said = dict(settings.caps), []
+    here = {w.movement.id for w in aim.written.all_works}
     for work in aim.rebuild(settings).all_works:
         cap = work.movement.cap
         if cap is None or not work.amounts or work.unit != work.movement.unit:
             continue
         longest = max(work.amounts)
         most = 5 * max(1, round(cap.seconds * longest / cap.amount / 5))
-        takes = band_of(library, work, (longest,), aim.level).typical_s
-        if takes > most:
+        takes = band_of(library, work, (longest,), aim.level)
+        changed = work.movement.id not in here
+        if (takes.high_s if changed else takes.typical_s) > most:
             caps[spot_of(work)] = most
             said.append(f"{work.movement.name}: stop each set at {clock(most)} (the trade's cap)")
     return msgspec.structs.replace(settings, caps=caps), list(dict.fromkeys(said))

@@ -93,7 +93,7 @@ def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
                 kept = not w.place.removals
                 doses = state.doses if kept else _sum((state.doses, fact.doses))
                 following.append(
-                    _extended(library, order, position, state, costs, w, fact, doses, board_doses, weights)
+                    _extended(library, order, position, state, costs, w, fact, doses, board_doses, weights, level)
                 )
         following.sort(key=lambda entry: (round(entry[0], 9), entry[1]))
         beam = following[:BEAM]
@@ -132,6 +132,7 @@ def _extended(
     doses: Mapping[str, float],
     board_doses: Mapping[str, float],
     weights: Mapping[str, float],
+    level: Level,
 ) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
     twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
     fetched = len(fact.kit - state.kit)
@@ -141,6 +142,7 @@ def _extended(
         "same-twice": costs.get("same-twice", 0.0) + twice,
         "kit": costs.get("kit", 0.0) + fetched,
         "second-dose": second_dose(library, board_doses, doses),
+        "threshold": threshold_passed(library, doses, level),
     }
     after = state.with_pick(fact.movement, w, doses, fact.kit)
     return _total(costs, weights), (*order, position), after, costs
@@ -152,6 +154,16 @@ def second_dose(library: Library, before: Mapping[str, float], after: Mapping[st
     for id_, amount in after.items():
         full = library.doses[id_].full
         excess += max(0.0, amount - max(before.get(id_, 0.0) * 1.1, full / 2)) / full
+    return excess
+
+
+def threshold_passed(library: Library, doses: Mapping[str, float], level: Level) -> float:
+    """How far stated thresholds are passed, as shares of each."""
+    excess = 0.0
+    for id_, amount in doses.items():
+        most = library.doses[id_].most.get(level)
+        if most is not None:
+            excess += max(0.0, amount / most - 1)
     return excess
 
 

@@ -12,6 +12,7 @@ from msgspec import Struct
 from subgraph.adapt.candidates import Candidate, Place, key_of, places_of
 from subgraph.adapt.fit import Aim, Fit, fit
 from subgraph.adapt.joint import Chosen, Weighed, choose
+from subgraph.adapt.percent import load_words
 from subgraph.adapt.rebuild import Key, Settings, rebuilt
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Level
@@ -187,11 +188,13 @@ def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0
         level=level,
     )
     found = fit(library, aim)
+    words = tuple(w for key, place in places.items() if place.removals for w in load_words(written, place, picks[key]))
+    found = msgspec.structs.replace(found, said=(*found.said, *dict.fromkeys(words)))
     items, caps = _as_done(written, found.piece, places)
     return PieceAdapted(
         written=written,
         time=time,
-        character=character_of(library, time, written.block.format),
+        character=character_of(library, written, time),
         fit=found,
         changed=tuple(Changed(place, picks[key]) for key, place in places.items() if place.removals),
         chosen=chosen,

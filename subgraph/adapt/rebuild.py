@@ -14,7 +14,7 @@ from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Item, Part
 from subgraph.quantities import Unit, round_load
-from subgraph.workout.laid_out import Piece, Work, works_of
+from subgraph.workout.laid_out import Piece, Work, is_lift, works_of
 
 Key = tuple[str, Unit, float | None]
 Spot = tuple[int, str, int]  # line, words, part of a complex
@@ -23,11 +23,6 @@ Spot = tuple[int, str, int]  # line, words, part of a complex
 def spot_of(work: Work) -> Spot:
     """Where a work stands on the board; the same before and after a change."""
     return work.item.line, work.item.as_written, work.part
-
-
-def is_lift(block: Block, item: Item) -> bool:
-    """Whether sets and reps are the point of an item, and stay as they are."""
-    return block.format == "strength" or block.section == "strength" or bool(item.percent or item.parts)
 
 
 class Settings(Struct, frozen=True, kw_only=True):

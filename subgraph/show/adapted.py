@@ -14,7 +14,7 @@ from subgraph.show.board_again import Row, board_again
 from subgraph.show.text import WIDTH, Style, referral_lines, several, told_words
 from subgraph.today import Today
 from subgraph.workout.doses import Total
-from subgraph.workout.timing import Clock, PieceTime
+from subgraph.workout.timing import Clock, PieceTime, believable
 
 _LABEL = 8
 _GUTTER = {"changed": "> ", "unread": "? ", "": "  "}
@@ -63,7 +63,7 @@ def adapted_text(
     lines += ["", *_board(board_again(library, text, adapted), style)]
     legend = ["> changed for this member"] if any(p.items or p.caps for p in adapted.pieces) else []
     legend += ["? not understood, left as it stands"] if adapted.reading.unread else []
-    lines += [style.quiet("   ".join(legend))] if legend else []
+    lines += ["", style.quiet("   ".join(legend))] if legend else []
     brief = _brief(adapted, style)
     lines += ["", *brief] if brief else []
     lines += ["", *_times(library, adapted, style)]
@@ -127,7 +127,9 @@ def _board(rows: Sequence[Row], style: Style) -> list[str]:
 
 
 def _names(changed: Changed) -> tuple[str, str]:
-    return several(changed.place.movement.name), several(changed.pick.movement.name) if changed.pick else ""
+    old, pick = changed.place, changed.pick
+    new = "" if pick is None else several(pick.movement.name) if pick.unit == "rep" else pick.movement.name
+    return several(old.movement.name) if old.unit == "rep" else old.movement.name, new
 
 
 def _changes(adapted: Adapted) -> list[Changed]:
@@ -158,29 +160,28 @@ def _brief(adapted: Adapted, style: Style) -> list[str]:
 def _times(library: Library, adapted: Adapted, style: Style, *, short: bool = False) -> list[str]:
     """Expected time of each piece, as written and as adapted, and what it loses."""
     lines: list[str] = []
-    several_ = len(adapted.pieces) > 1
     for place, piece in enumerate(adapted.pieces, 1):
-        if several_:
+        if len(adapted.pieces) > 1:
             lines.append(style.bold(_title(piece, place)))
         lines += _field("time", _written_words(piece))
         if short:
             continue
-        changed = bool(piece.items or piece.caps) or adapted.level != "regular"
-        if changed:
+        if piece.items or piece.caps or adapted.level != "regular":
             now = _clock_words(piece.fit.clock, piece)
-            lines += _field("member", now + (f", {adapted.level}" if adapted.level != "regular" else ""))
-        if piece.fit.said:
-            lines += _field("", "; ".join(piece.fit.said))
-        lines += _field("trains", _trains(piece))
-        if piece.items:
-            lines += _field("loses", ", ".join(piece.loses) or "little")
+            if now != _clock_words(piece.time.by_level["regular"], piece):
+                lines += _field("member", (f"{adapted.level}: " if adapted.level != "regular" else "") + now)
+        lines += _field("", "; ".join(piece.fit.said))
+        if piece.written.block.format != "work":
+            lines += _field("trains", _trains(piece))
+            if piece.items:
+                lines += _field("loses", ", ".join(piece.loses) or "little")
         lines += _field("note", "; ".join(piece.time.said))
     return lines
 
 
 def _title(piece: PieceAdapted, place: int) -> str:
     block = piece.written.block
-    return block.title or (block.section or "").capitalize() or f"Piece {place} ({block.format})"
+    return (block.section or "").capitalize() or block.title or f"Piece {place} ({block.format})"
 
 
 def _trains(piece: PieceAdapted) -> str:
@@ -192,7 +193,7 @@ def _written_words(piece: PieceAdapted) -> str:
     time: PieceTime = piece.time
     words = _clock_words(time.by_level["regular"], piece)
     others = [f"{level} {_short(time.by_level[level], piece)}" for level in ("novice", "advanced")]
-    if piece.written.block.format not in ("emom", "intervals"):
+    if piece.written.block.format not in ("emom", "intervals", "work") and time.by_level["regular"].round_s:
         words += f"; {', '.join(others)}"
     domain = piece.character.domain
     return words + (f"; {domain.name}: {domain.feel}" if domain else "")
@@ -215,18 +216,12 @@ def _clock_words(found: Clock, piece: PieceAdapted) -> str:
     if not total.typical_s:
         return "not known"
     if round(total.low_s) == round(total.high_s):
-        return f"about {clock(_rounded(total.typical_s))}"
-    return f"about {clock(_rounded(total.typical_s))} ({clock(_rounded(total.low_s))} to {clock(_rounded(total.high_s))})"
+        return f"about {clock(believable(total.typical_s))}"
+    return f"about {clock(believable(total.typical_s))} ({clock(believable(total.low_s))} to {clock(believable(total.high_s))})"
 
 
 def _short(found: Clock, piece: PieceAdapted) -> str:
-    return f"{found.rounds[1]:.1f}" if found.rounds else clock(_rounded(found.total.typical_s))
-
-
-def _rounded(seconds: float) -> float:
-    """To what can be believed: five seconds up to two minutes, then ten, then half minutes."""
-    step = 5 if seconds < 120 else 10 if seconds < 600 else 30
-    return step * round(seconds / step)
+    return f"{found.rounds[1]:.1f}" if found.rounds else clock(believable(found.total.typical_s))
 
 
 def _strains(adapted: Adapted) -> list[str]:

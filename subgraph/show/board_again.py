@@ -15,6 +15,10 @@ from subgraph.show.text import several
 _WORD = re.compile(r"[^\W_]+")
 
 
+# An item that gives its amount after its name; of a scheme, the scheme itself.
+_NAME_FIRST = {False: re.compile(r"[^\W\d_][^\d]*\d"), True: re.compile(r"[^\W\d_].*?\d+\s*-\s*\d")}
+
+
 class Row(Struct, frozen=True):
     """One line of the board.
 
@@ -87,8 +91,16 @@ def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
             return f"[nothing suitable for: {item.name}]"
         ladder = piece.written.block.step is not None and item.amount_is == "scheme"
         words = item_words(library, item, after, ladder=ladder) + capped
-        return words.upper() if item.as_written.isupper() else words
+        return words.upper() if _shouted(item.as_written) else words
     return item.as_written + capped if capped else None
+
+
+def _shouted(text: str) -> bool:
+    """Whether a board is written in capitals here, and not only a short form is."""
+    return text.isupper() and sum(c.isalpha() for c in text) > _SHORT_FORM
+
+
+_SHORT_FORM = 5  # letters up to which capitals may be a short form
 
 
 def item_words(library: Library, before: Item, after: Item, *, ladder: bool = False) -> str:
@@ -115,7 +127,7 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
     movement = library.movements[after.movement] if after.movement else None
     if movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
         name += f" ({number(after.amount[0] / 2)}/side)" if len(after.amount) == 1 else " (half each side)"
-    first = not before.as_written[:1].isalpha() or not re.search(r"\d", before.as_written) or bool(after.parts)
+    first = bool(after.parts) or not _NAME_FIRST[before.amount_is == "scheme"].match(before.as_written)
     words = [amount, name] if first else [name, amount]
     if after.load_kg:
         loads = "/".join(number(kg) for kg in after.load_kg)
@@ -150,7 +162,8 @@ def amount_words(before: Item, after: Item, *, ladder: bool = False) -> str:
     joint = {"standards": "/", "range": "-", "sets": "-"}.get(after.amount_is, "/")
     words = joint.join(number(a) for a in after.amount)
     if after.sets and after.amount_is != "sets":
-        words = f"{after.sets}x{words}"
+        by = " x " if re.search(r"\d\s+x\s*\d", before.as_written, re.I) else "x"
+        words = f"{after.sets}{by}{words}"
     return words + side + _unit(after.unit)
 
 

@@ -8,9 +8,10 @@ from msgspec import Struct
 
 from subgraph.library.knowledge import Library
 from subgraph.library.records import TimeDomain
+from subgraph.workout.laid_out import Piece, is_lift
 from subgraph.workout.timing import PieceTime, Share
 
-_MAIN = 0.2  # share of the work from which a pattern is named
+_MAIN = 0.15  # share of the work from which a pattern is named
 _HARD_METS, _SOME_METS = 8.0, 6.0  # vigorous from 6 METs; well above it from 8 (compendium's classes)
 
 
@@ -32,10 +33,11 @@ class Character(Struct, frozen=True):
     breathing: str
 
 
-def character_of(library: Library, time: PieceTime, format_: str) -> Character:
+def character_of(library: Library, piece: Piece, time: PieceTime) -> Character:
     """Words for a piece from its time."""
     domain = None
-    if format_ not in ("strength", "work"):
+    lifts = all(is_lift(piece.block, w.item) for w in piece.all_works)
+    if piece.block.format != "work" and not lifts:
         minutes = time.by_level["regular"].total.typical_s / 60
         fitting = [d for d in library.domains.values() if d.from_min <= minutes]
         domain = fitting[-1] if fitting and minutes else None

@@ -86,6 +86,11 @@ def rounds_of(block: Block) -> int:
     return max(len(block.scheme), longest, 1) if block.format != "amrap" else 1
 
 
+def is_lift(block: Block, item: Item) -> bool:
+    """Whether sets and reps are the point of an item, and stay as they are when it changes."""
+    return block.format == "strength" or block.section == "strength" or bool(item.percent or item.parts)
+
+
 def lay_out(library: Library, block: Block, *, standard: int = 0) -> Piece:
     """Work of a block.
 

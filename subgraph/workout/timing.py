@@ -95,6 +95,12 @@ class PieceTime(Struct, frozen=True):
 NOTHING = Band(0, 0, 0)
 
 
+def believable(seconds: float) -> float:
+    """A time to the step that can be believed: five seconds up to two minutes, ten up to ten minutes, then thirty."""
+    step = 5 if seconds < 120 else 10 if seconds < 600 else 30
+    return step * round(seconds / step)
+
+
 def time_piece(library: Library, piece: Piece) -> PieceTime:
     """Time of a piece at each level, and what each item contributes.
 
@@ -111,6 +117,8 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     if piece.block.format == "strength" and any(w.item.rest_s is None for w in piece.works):
         rest = library.rules["strength-rest"]
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
+    if _own_share(piece) < 1:
+        said.append(f"shared by {piece.block.partners}: the work of each is {_own_share(piece):.0%} of what is written")
     usual = by_level["regular"].total.typical_s
     if piece.block.time_cap_s and usual > piece.block.time_cap_s:
         said.append("the usual time is beyond the time cap: most will be stopped by it")

@@ -1,0 +1,57 @@
+"""What becomes of a percentage of the best when the lift changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from subgraph.adapt.candidates import Candidate, Place
+from subgraph.errors import UnknownNameError
+from subgraph.models.lifts import lift_ratio
+from subgraph.models.load import reps_at_share
+from subgraph.quantities import number
+from subgraph.workout.laid_out import Piece, Work
+
+
+def load_words(piece: Piece, place: Place, pick: Candidate | None) -> Iterator[str]:
+    """What to say of the load of a changed lift that is written in percent.
+
+    Parameters
+    ----------
+    piece : Piece
+        As written.
+    place : Place
+        The lift on the board.
+    pick : Candidate or None
+        What is done instead.
+
+    Yields
+    ------
+    str
+        For a lift with a load: whose best the percentage is of, and how the two usually compare. For one without: how
+        many reps to leave, by the repetition-maximum chart.
+    """
+    if pick is None or pick.movement is place.movement:
+        return
+    for work in piece.all_works:
+        if work.movement is place.movement and work.item.percent:
+            yield _with_load(place, pick) if pick.movement.load else _without_load(work, pick)
+            return
+
+
+def _with_load(place: Place, pick: Candidate) -> str:
+    words = f"{pick.movement.name}: the percentage is of its own best"
+    try:
+        ratio = lift_ratio(place.movement.id, pick.movement.id)
+    except UnknownNameError:
+        return words + "; where that is not known, take a load for the reps with two or three left"
+    low, high = (f"{x:.2g}" for x in (ratio.low or ratio.ratio, ratio.high or ratio.ratio))
+    return f"{words}, usually {ratio.ratio:.2g} ({low} to {high}) x the {place.movement.name}'s"
+
+
+def _without_load(work: Work, pick: Candidate) -> str:
+    share = max(work.item.percent) / 100
+    if not 0 < share <= 1 or not work.amounts:
+        return f"{pick.movement.name}: no load, so no percentage; slow each rep"
+    left = round(reps_at_share(share, extrapolate=True) - max(work.amounts))
+    reserve = f"stop with about {number(max(1, left))} reps left" if left > 0 else "hard sets"
+    return f"{pick.movement.name}: no load, so no percentage; harder leverage or slower, {reserve}"
