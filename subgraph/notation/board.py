@@ -145,6 +145,11 @@ class Block(Struct, frozen=True, kw_only=True):
     blocks: tuple[Block, ...] = ()
     line: int = 1
 
+    @property
+    def all_items(self) -> tuple[Item, ...]:
+        """Its items and those of the blocks inside it."""
+        return (*self.items, *(item for block in self.blocks for item in block.all_items))
+
 
 class Role_(Struct, frozen=True):
     """The part that one line played."""
@@ -182,10 +187,5 @@ class Reading(Struct, frozen=True, kw_only=True):
     @property
     def items(self) -> tuple[Item, ...]:
         """All items, those of nested blocks too, in the order of the board."""
-        found: list[Item] = []
-        left = list(self.blocks)
-        while left:
-            block = left.pop()
-            found += block.items
-            left += block.blocks
+        found = [item for block in self.blocks for item in block.all_items]
         return tuple(sorted(found, key=lambda i: i.line))

@@ -16,7 +16,7 @@ from subgraph.library.compile import Compiled
 from subgraph.library.names import plain_key, resolve, words
 from subgraph.notation.words import Words, words_of
 
-MOST_LOOKUPS = 300  # near spellings looked up for one board
+MOST_LOOKUPS = 100  # near spellings looked up for one board
 SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is mended
 SHORTEST_WORD = 4  # letters below which a word is not mended
 HALF = 0.5  # share of a text's words that a name inside it must make up
@@ -64,11 +64,13 @@ class Caller:
         self.readings = compiled.library.readings
         self.known = functools.lru_cache(maxsize=20_000)(self._known)
         self.call = functools.lru_cache(maxsize=20_000)(self._call)
+        self.look_up = functools.lru_cache(maxsize=20_000)(self._look_up)
         self.near = functools.lru_cache(maxsize=20_000)(self._near)
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._efforts = [
             (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
         ]
+        self._manner = self.words.pattern(r"(?<![\w-])", "how", "manner", r"(?![\w-])")
         self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
         self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
 
@@ -134,11 +136,14 @@ class Caller:
         """The text, then without what stands in brackets, then without words of how."""
         bare = _tidy(_PARENS.sub(" ", text))
         unbracketed = _tidy(re.sub(r"[()\[\]]", " ", text))
-        found = [unbracketed, bare]
+        found = [unbracketed, bare, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
         for form in (unbracketed, bare):
             found.append(_tidy(self._effort.sub(" ", form)))
+            found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))
             found.append(_tidy(self._how.sub(" ", self._effort.sub(" ", form))))
-            found.append(_tidy(re.split(r"\s(?:with|w/|using|on|to|from|in|at|for|@|-|:)\s", f"{form} ", maxsplit=1)[0]))
+            found.append(
+                _tidy(re.split(r"\s(?:with|w/|using|on|to|from|in|at|for|@|-|:)\s", f"{form} ", maxsplit=1)[0])
+            )
             found.append(_tidy(" ".join(w for w in form.split() if w.lower() not in self.words.filler)))
             found.append(_tidy(" ".join(w for w in found[-3].split() if w.lower() not in self.words.filler)))
         return [f for f in dict.fromkeys(found) if f]
@@ -164,7 +169,11 @@ class Caller:
             return None
         choices = [w for w in self.vocabulary if abs(len(w) - len(word)) <= 2 and len(w) >= SHORTEST_WORD - 1]
         found = process.extract(word, choices, scorer=OSA.normalized_similarity, limit=3, score_cutoff=0.6)
-        good = [(w, s) for w, s, _ in found if round(len(word) * (1 - s)) <= (1 if len(word) < 8 else 2) or s * 100 >= SPELLED]
+        good = [
+            (w, s)
+            for w, s, _ in found
+            if round(len(word) * (1 - s)) <= (1 if len(word) < 8 and word[:4] != w[:4] else 2) or s * 100 >= SPELLED
+        ]
         if not good:
             return None
         best = max(s for _, s in good)
@@ -185,9 +194,15 @@ class Caller:
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
                 left = [*asked[:start], *asked[start + size :]]
-                if (found := self.known(" ".join(piece))) is not None and all(map(self._plain_word, left)):
+                if (found := self.known(" ".join(piece))) is not None and (
+                    all(map(self._plain_word, left)) or self._machine(found)
+                ):
                     return Called(found, sure=False, share=weight / len(plain))
         return Called(None, share=0.0)
+
+    def _machine(self, movement: str) -> bool:
+        """Whether it is a machine that counts calories: a maker's word beside it is passed over."""
+        return "cal" in self.compiled.library.movements[movement].units
 
     def _plain_word(self, word: str) -> bool:
         """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
@@ -199,7 +214,7 @@ class Caller:
             or self._how.fullmatch(plain) is not None
         )
 
-    def look_up(self, text: str) -> Called:
+    def _look_up(self, text: str) -> Called:
         """Ask the library's resolver, as the last resort.
 
         Parameters
@@ -217,10 +232,23 @@ class Caller:
         return Called(found.id, sure=found.sure, share=1.0 if found.sure else 0.8)
 
 
+_SINGLE = re.compile(r"\b(?:1|one)[\s-]?(arm|leg|hand)(?:ed)?\b", re.I)
+
+
 def _tidy(text: str) -> str:
-    text = re.sub(r"(?<=\w)\.(?=\s|$)", " ", _NOT_NAME.sub(lambda m: m.group() if set(m.group()) <= set("()[]") else " ", text))
+    text = _SINGLE.sub(r"single \1", text)
+    text = re.sub(
+        r"(?<=\w)\.(?=\s|$)", " ", _NOT_NAME.sub(lambda m: m.group() if set(m.group()) <= set("()[]") else " ", text)
+    )
     text = " ".join(text.split())
-    while (new := re.sub(r"^[\s\-+&/.']+|[\s\-+&/.']+$|\(\s*\)|^(?:x|of|and|then|the|a)\s+|\s+(?:x|and|then|of|for|@|at|with|to)$", "", text, flags=re.I)) != text:
+    while (
+        new := re.sub(
+            r"^[\s\-+&/.']+|[\s\-+&/.']+$|\(\s*\)|^(?:x|of|and|then|the|a)\s+|\s+(?:x|and|then|of|for|@|at|with|to)$",
+            "",
+            text,
+            flags=re.I,
+        )
+    ) != text:
         text = new
     return text
 

@@ -20,7 +20,15 @@ KIT = 0.5  # weight of a piece of equipment that another item uses
 PLAUSIBLE = (0.3, 2.6)  # times the usual load that a load on a line of its own may be
 
 
-def decide(item: Item, short: str, reading: BoardReading, others: Sequence[Item], movements: Mapping[str, Movement]) -> Item:
+def decide(
+    item: Item,
+    short: str,
+    reading: BoardReading,
+    others: Sequence[Item],
+    movements: Mapping[str, Movement],
+    *,
+    bare: bool = False,
+) -> Item:
     """Choose between the readings of a short form, and say why.
 
     Parameters
@@ -35,18 +43,22 @@ def decide(item: Item, short: str, reading: BoardReading, others: Sequence[Item]
         All other items of the board that are sure.
     movements : mapping
         Records by id.
+    bare : bool
+        Whether its amount stood without a unit.
     """
     found: list[tuple[float, str, str]] = []
     for position, id_ in enumerate(reading.movements):
         usual = reading.usual[position] if position < len(reading.usual) else None
-        score, because = _weigh(item, movements[id_], usual, others, movements)
+        score, because = _weigh(item, movements[id_], usual, others, movements, bare=bare)
         found.append((score + (FIRST if position == 0 else 0.0), id_, because))
     ranked = sorted(found, key=lambda f: -f[0])
     _, best, because = ranked[0]
     names = " or ".join(movements[i].name for i in reading.movements)
     why = f"{short.upper()} may be {names}: read as {movements[best].name} ({because or 'the commoner'})"
     unit = item.unit
-    if unit == "rep" and "rep" not in movements[best].units:
+    if bare and "rep" in movements[best].units:
+        unit = "rep"
+    elif unit == "rep" and "rep" not in movements[best].units:
         unit = movements[best].unit
     return replace(
         item,
@@ -59,7 +71,13 @@ def decide(item: Item, short: str, reading: BoardReading, others: Sequence[Item]
 
 
 def _weigh(
-    item: Item, movement: Movement, usual: float | None, others: Sequence[Item], movements: Mapping[str, Movement]
+    item: Item,
+    movement: Movement,
+    usual: float | None,
+    others: Sequence[Item],
+    movements: Mapping[str, Movement],
+    *,
+    bare: bool,
 ) -> tuple[float, str]:
     score = 0.0
     because = []
@@ -67,7 +85,7 @@ def _weigh(
         score += LOAD if movement.load else -LOAD
         if movement.load:
             because.append("a load is given")
-    if item.amount and item.unit in ("s", "m", "cal"):
+    if item.amount and item.unit in ("s", "m", "cal") and not bare:
         fits = item.unit in movement.units
         score += LOAD if fits else -LOAD
         if fits:
@@ -119,7 +137,9 @@ def lay_on(
         All items, those that it fits changed.
     """
     for_box = implement == "box" or bool(n.height)
-    height = n.height or ([round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in n.bare] if implement == "box" else [])
+    height = n.height or (
+        [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in n.bare] if implement == "box" else []
+    )
     load = n.load or ([kilograms(v, "lb") if pounds else v for v in n.bare] if not for_box else [])
     changed = []
     fits = 0
@@ -128,7 +148,11 @@ def lay_on(
         if movement is None:
             changed.append(item)
             continue
-        if height and not item.height_cm and ("box" in str(movement.uses) or "target" in str(movement.uses) or "wall" in str(movement.uses)):
+        if (
+            height
+            and not item.height_cm
+            and ("box" in str(movement.uses) or "target" in str(movement.uses) or "wall" in str(movement.uses))
+        ):
             item = replace(item, height_cm=tuple(height))
             fits += 1
         if load and not item.load_kg and _carries(movement, load[0], implement):

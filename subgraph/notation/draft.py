@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Format, Item
 from subgraph.notation.context import lay_on
-from subgraph.notation.heads import Head
+from subgraph.notation.head import Head
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.units import settle
 
@@ -55,8 +55,8 @@ class Draft:
             return True
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)
-            for n in ("format", "rounds", "scheme", "section")
-        )
+            for n in ("format", "rounds", "scheme", "section", "window" if head.window else "format")
+        ) or bool(mine.window and head.window)
 
     def merge(self, head: Head) -> None:
         """Take over what a heading says."""
@@ -71,6 +71,8 @@ class Draft:
         mine.ladder = mine.ladder or head.ladder
         mine.sets_word = mine.sets_word or head.sets_word
         mine.part = mine.part or head.part
+        mine.window = mine.window or head.window
+        mine.each_slot = mine.each_slot or head.each_slot
 
     def wrap(self) -> None:
         """Put what is here so far into a part of its own, so that another may follow it."""
@@ -85,7 +87,7 @@ class Draft:
 
 
 def finish(
-    draft: Draft, movements: Mapping[str, Movement], *, pounds: bool, assumed: list[str], inside: bool = False
+    draft: Draft, movements: Mapping[str, Movement], *, pounds: bool, assumed: list[str], inside: Format | None = None
 ) -> Block:
     """A draft as a block: its format decided, its scheme and rests given to the items.
 
@@ -99,13 +101,14 @@ def finish(
         Whether a load without a unit is in pounds.
     assumed : list of str
         What had to be assumed is added here.
-    inside : bool
-        Whether it stands inside another block.
+    inside : str or None
+        Format of the block that it stands in.
     """
     head = draft.head
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
+    _repeats(draft, movements)
     strength = _is_strength(draft, movements)
     _slots(draft)
     if strength:
@@ -134,7 +137,7 @@ def finish(
         partners=head.partners,
         split=head.split,
         items=tuple(draft.items),
-        blocks=tuple(finish(p, movements, pounds=pounds, assumed=assumed, inside=True) for p in draft.parts),
+        blocks=tuple(finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts),
         line=draft.line,
     )
 
@@ -149,14 +152,43 @@ def _defaults(draft: Draft, movements: Mapping[str, Movement], pounds: bool) -> 
     n = draft.default
     if n is None:
         return
+    if n.step and draft.head.step is None:
+        draft.head.step, draft.head.ladder = n.step, True
     for position, item in enumerate(draft.items):
         if not _open(item):
             continue
         mine = settle(item, n, movements.get(item.movement or ""), pounds=pounds, assumed=[])
-        kept = {f: getattr(item, f) or getattr(mine, f) for f in ("load_kg", "percent", "rpe", "tempo", "effort", "sets", "height_cm")}
+        kept = {
+            f: getattr(item, f) or getattr(mine, f)
+            for f in ("load_kg", "percent", "rpe", "tempo", "effort", "sets", "height_cm")
+        }
         draft.items[position] = replace(
-            item, amount=mine.amount, amount_is=mine.amount_is, unit=mine.unit, per_side=item.per_side or mine.per_side, **kept
+            item,
+            amount=mine.amount,
+            amount_is=mine.amount_is,
+            unit=mine.unit,
+            per_side=item.per_side or mine.per_side,
+            **kept,
         )
+
+
+def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
+    """One item of engine work in sets is intervals: "8 x 200 m run, rest 1:00"."""
+    if len(draft.items) != 1 or draft.parts or draft.head.format or draft.head.section in ("warm-up", "cool-down"):
+        return
+    item = draft.items[0]
+    movement = movements.get(item.movement or "")
+    if (
+        item.sets
+        and movement
+        and "m" in movement.units
+        and movement.character == "cyclic"
+        and item.unit in ("m", "cal", "s")
+    ):
+        rests = [s for _, s in draft.rests]
+        draft.head.format, draft.head.rounds = "intervals", item.sets
+        draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
+        draft.items, draft.rests = [replace(item, sets=None, rest_s=None)], []
 
 
 def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
@@ -164,13 +196,15 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     head = draft.head
     if head.format is not None or head.section in ("warm-up", "cool-down", "conditioning") or not draft.items:
         return False
-    if head.time_cap_s or head.ladder or head.rounds and not head.sets_word:
+    if head.time_cap_s or head.ladder or (head.rounds and not head.sets_word):
         return False
     lifts = [i for i in draft.items if _as_sets(i, movements)]
     if head.section == "strength":
         return True
     listed = len(head.scheme) > 1 and all(_lift(i, movements) for i in draft.items) and max(head.scheme) <= MOST_SET
-    return 2 * len(lifts) > len(draft.items) or listed and len(draft.items) == 1
+    if head.sets_word and head.rounds and len(draft.items) == 1:
+        return True
+    return 2 * len(lifts) > len(draft.items) or (listed and len(draft.items) == 1)
 
 
 def _as_sets(item: Item, movements: Mapping[str, Movement]) -> bool:
@@ -212,7 +246,11 @@ def _scheme(draft: Draft, movements: Mapping[str, Movement], assumed: list[str])
     own = [i for i in draft.items if i.amount_is == "scheme"]
     if not head.scheme and own and (head.format != "emom" or len(own) == len(draft.items)):
         alike = all(i.amount == own[0].amount for i in own)
-        if alike and own[0].unit in ("rep", "cal", None) and all(_open(i) or i.amount_is == "scheme" for i in draft.items if i.role is None):
+        if (
+            alike
+            and own[0].unit in ("rep", "cal", None)
+            and all(_open(i) or i.amount_is == "scheme" for i in draft.items if i.role is None)
+        ):
             head.scheme = list(own[0].amount)
     if head.ladder and not head.step and 1 < len(head.scheme) < 2:
         head.step = head.scheme[-1] - head.scheme[-2]
@@ -226,7 +264,13 @@ def _scheme(draft: Draft, movements: Mapping[str, Movement], assumed: list[str])
     for position, item in enumerate(draft.items):
         if _open(item):
             movement = movements.get(item.movement or "")
-            unit = item.unit or ("rep" if movement is None or "rep" in movement.units else "cal" if "cal" in movement.units else movement.unit)
+            unit = item.unit or (
+                "rep"
+                if movement is None or "rep" in movement.units
+                else "cal"
+                if "cal" in movement.units
+                else movement.unit
+            )
             if movement and unit != "rep" and not item.unit:
                 assumed.append(f"line {item.line}: the scheme read as {unit} of {movement.name}")
             draft.items[position] = replace(item, amount=tuple(head.scheme), amount_is="scheme", unit=unit)
@@ -246,15 +290,16 @@ def _slots(draft: Draft) -> None:
     if head.alternating and not any(i.slot for i in draft.items):
         lines = list(dict.fromkeys(i.line for i in draft.items))
         one_line = len(lines) == 1
-        draft.items = [replace(i, slot=n + 1 if one_line else lines.index(i.line) + 1) for n, i in enumerate(draft.items)]
+        draft.items = [
+            replace(i, slot=n + 1 if one_line else lines.index(i.line) + 1) for n, i in enumerate(draft.items)
+        ]
     slots = max([*(i.slot or 0 for i in draft.items), draft.rest_slots])
-    if slots and head.rounds is None and head.duration_s is None:
-        return
-    if slots > 1 and head.rounds and head.title == "rounds":
+    if slots > 1 and head.rounds and head.each_slot:
         head.rounds *= slots
+        head.duration_s = head.rounds * (head.every_s or 60.0)
 
 
-def _format(draft: Draft, strength: bool, assumed: list[str], inside: bool) -> Format:
+def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | None) -> Format:
     head = draft.head
     if head.format is not None:
         return head.format
@@ -263,8 +308,16 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: bool) -> F
     if head.section in ("warm-up", "cool-down", "skill"):
         return "work"
     if inside:
-        return "for-time"
-    if head.scheme or head.time_cap_s or any(i.role for i in draft.items) or head.section == "conditioning" and not draft.empty:
+        return "work" if inside in ("work", "strength") else "for-time"
+    if head.duration_s and not draft.empty:
+        assumed.append(f"line {draft.line}: only a length is written; read as an AMRAP")
+        return "amrap"
+    if (
+        head.scheme
+        or head.time_cap_s
+        or any(i.role for i in draft.items)
+        or (head.section == "conditioning" and not draft.empty)
+    ):
         if not head.time_cap_s and not any(i.role for i in draft.items):
             assumed.append(f"line {draft.line}: no format is written; read as for time")
         return "for-time"

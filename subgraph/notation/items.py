@@ -14,11 +14,11 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
-from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.numbers import Numbers, scan, scan_manner
 from subgraph.notation.units import settle
 
-MOST_PIECES = 40  # items of one line
-_SEPARATORS = (
+MOST_PIECES = 150  # items of one line
+_SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
     re.compile(r"\s*[;|]\s*"),
     re.compile(r"\s+(?:>|->|=>)\s+|\s*,?\s*\bthen\b[\s:,]*", re.I),
     re.compile(r"\s*,\s*(?!\d+\s*,)(?:and\s+)?", re.I),
@@ -27,7 +27,10 @@ _SEPARATORS = (
     re.compile(r"\s+\+\s*|(?<=[a-z])\+(?=\d)", re.I),
     re.compile(r"\s+(?:and|&)\s+", re.I),
     re.compile(r"\s+-\s+|:\s+"),
-    re.compile(r"(?<=[A-Za-z)\"#%])\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])", re.I),
+    re.compile(
+        r"(?<=[A-Za-z)\"#%])(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
+        re.I,
+    ),
 )
 _OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
 _NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
@@ -73,7 +76,7 @@ class Items:
 
     def _read(self, text: str, level: int) -> list[Piece]:
         whole = self.piece(text)
-        if whole.sure and not whole.called.short or level > 8 or len(text) < 4:
+        if (whole.sure and not whole.called.short) or level > 8 or len(text) < 4:
             return [whole]
         if whole.parts:
             return [whole]
@@ -84,11 +87,22 @@ class Items:
             firsts = [self.piece(t) for t in texts]
             if not self._worth(whole, firsts, position):
                 continue
+            if position == 3 and (choice := self._engines(text, firsts)):
+                return [choice]
             found: list[Piece] = []
             for piece in firsts:
                 found += [piece] if piece.sure else self._read(piece.text, level + 1)
             return self._joined(found)
         return [whole]
+
+    def _engines(self, text: str, pieces: list[Piece]) -> Piece | None:
+        """ "400 m run / 500 m row" is a choice: nobody writes two engines side by side as one after the other."""
+        held = [self.movement(p.called) for p in pieces]
+        if not all(m is not None and m.character == "cyclic" and "m" in m.units for m in held):
+            return None
+        first = Piece(text, pieces[0].numbers, pieces[0].called)
+        first.or_ = [m.id for m in held[1:] if m is not None]
+        return first
 
     def _worth(self, whole: Piece, pieces: list[Piece], position: int) -> bool:
         """Whether parting gives more than the whole did: movements on both sides, or one and numbers that fit it."""
@@ -168,8 +182,10 @@ class Items:
 
     def _complex(self, text: str) -> Piece | None:
         """Lifts joined by "+": one set is all of them in turn."""
-        outer = Numbers("")
-        inner = text
+        outer = scan_manner(re.sub(r"^[^+\d]*\bcomplex\s*[:-]\s*", "", text, flags=re.I))
+        if outer.amount:
+            return None
+        inner = re.sub(r"\s*;[\s;]*", " ", outer.rest)
         counts: list[float] = []
         if found := re.search(r"\(?(?<![\w+])(?P<n>\d+(?:\s*\+\s*\d+)+)(?![\w+])\)?", text):
             counts = [float(v) for v in re.findall(r"\d+", found["n"])]
@@ -179,7 +195,11 @@ class Items:
         sets = None
         if before:
             sets, inner = int(before["n"]), inner[before.end() :]
-        elif after := re.search(r"[\s,:;@(-]*(?:(?P<n>\d{1,2})\s*(?:sets?\b(?:\s+of)?|[x*](?=\s|$))|[x*]\s*(?P<m>\d{1,2})\s*(?:sets?)?)\s*\)?\s*$", inner, re.I):
+        elif after := re.search(
+            r"[\s,:;@(-]*(?:(?P<n>\d{1,2})\s*(?:sets?\b(?:\s+of)?|[x*](?=\s|$))|[x*]\s*(?P<m>\d{1,2})\s*(?:sets?)?)\s*\)?\s*$",
+            inner,
+            re.I,
+        ):
             sets, inner = int(after["n"] or after["m"]), inner[: after.start()]
         texts = [t for t in _COMPLEX.split(re.sub(r"[()]", " ", inner)) if t.strip()]
         if len(texts) < 2:
@@ -191,12 +211,9 @@ class Items:
             return None
         if len(counts) != len(pieces):
             counts = [p.numbers.amount[0] if p.numbers.amount else 1.0 for p in pieces]
-        for piece in pieces:
-            for name in ("load", "load_unit", "bare", "percent", "rpe", "tempo", "effort", "pair", "rest_s"):
-                if value := getattr(piece.numbers, name):
-                    setattr(outer, name, value)
-            outer.sets = outer.sets or piece.numbers.sets
-        outer.sets = sets or outer.sets
+        outer.bare = outer.bare or next((p.numbers.bare for p in pieces if p.numbers.bare), [])
+        sets = sets or next((p.numbers.sets for p in pieces if p.numbers.sets), None)
+        outer.sets = sets
         outer.amount, outer.amount_is, outer.unit = [counts[0]], "each", "rep"
         whole = Piece(text, outer, pieces[0].called)
         whole.parts = [(p.called, c, t.strip()) for p, c, t in zip(pieces, counts, texts, strict=True)]
@@ -206,7 +223,9 @@ class Items:
         """Whether all parts are lifts of one implement in few reps: then "+" makes a complex, else a list."""
         held = [self.movement(p.called) for p in pieces]
         kinds = {m.load.implement for m in held if m and m.load}
-        few = all(not p.numbers.amount or p.numbers.amount[0] <= 6 and p.numbers.unit in ("bare", "rep") for p in pieces)
+        few = all(
+            not p.numbers.amount or (p.numbers.amount[0] <= 6 and p.numbers.unit in ("bare", "rep")) for p in pieces
+        )
         return len(kinds) == 1 and all(m is not None and m.load for m in held) and few
 
     def movement(self, called: Called) -> Movement | None:
@@ -239,11 +258,9 @@ class Items:
         if piece.parts:
             item = replace(
                 item,
-                parts=tuple(
-                    Part(c.movement, n, m.name if (m := self.movement(c)) else t) for c, n, t in piece.parts
-                ),
+                parts=tuple(Part(c.movement, n, m.name if (m := self.movement(c)) else t) for c, n, t in piece.parts),
             )
-        if item.effort is None and (effort := self.caller.effort(piece.text)):
+        if item.effort is None and movement and movement.load and (effort := self.caller.effort(piece.text)):
             item = replace(item, effort=effort)
         if movement and not piece.called.sure:
             words = piece.name_text or piece.text

@@ -11,7 +11,6 @@ import unicodedata
 from msgspec import Struct
 
 LONGEST = 1_500  # characters of one line; a longer one is no line of a board
-MOST_LINES = 2_000  # lines that are not blank; the rest of a longer text is listed as unread
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _PLAIN = str.maketrans(
@@ -34,6 +33,7 @@ _MARK = re.compile(r"^\(?(?P<mark>\d{1,2}|[ivx]{1,3})(?:[.):]|\.\))\s+(?=\S)|^(?
 _LABEL = re.compile(r"^(?P<label>[A-H](?:\d{1,2}|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
 _KEYCAP = re.compile("(\\d)\ufe0f?\u20e3")
 _RULE = re.compile(r"^[\s\W_]+$")
+_RUN = re.compile(r"([^\w\s])\1{3,}")
 _INNER_BULLET = re.compile(r"\s*[\u2022\u25cf\u25aa\u00b7\u2219]\s*")
 
 
@@ -85,7 +85,7 @@ def plain(text: str) -> str:
     """
     text = _KEYCAP.sub(r"\1) ", text).translate(_PLAIN)
     text = re.sub(
-        "(\\d*)\\s?([" + "".join(_FRACTIONS) + "])",
+        "(?:(\\d+)\\s?)?([" + "".join(_FRACTIONS) + "])",
         lambda m: f"{float(m[1] or 0) + _FRACTIONS[m[2]]:.4g}",
         text,
     )
@@ -95,7 +95,9 @@ def plain(text: str) -> str:
         kind = unicodedata.category(sign)
         if sign in "\t ":
             kept.append(sign)
-        elif kind[0] == "C" or kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6":
+        elif kind[0] == "C" or (
+            kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6"
+        ):
             kept.append(" " if kind in ("Cc", "So") else "")
         elif kind in ("Zs", "Zl", "Zp"):
             kept.append(" ")
@@ -103,8 +105,9 @@ def plain(text: str) -> str:
             kept.append(sign)
     text = "".join(kept)
     text = re.sub(r"(?<=\d)\s+%", "%", text)
+    text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
-    return text.strip()
+    return _RUN.sub(r"\1\1\1", text).strip()
 
 
 def _divided(found: re.Match[str]) -> str:
@@ -162,5 +165,13 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     text = re.sub(r"\t+|(?<=\S) {3,}(?=\S)", " | ", text)
     text = " ".join(text.strip(" ;|").split())
     return Line(
-        number=number, raw=shown, text=text, indent=indent, bullet=bullet, mark=mark, label=label, gap=gap, empty=not text
+        number=number,
+        raw=shown,
+        text=text,
+        indent=indent,
+        bullet=bullet,
+        mark=mark,
+        label=label,
+        gap=gap,
+        empty=not text,
     )

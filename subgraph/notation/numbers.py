@@ -21,7 +21,7 @@ UnitWord = Literal["rep", "s", "m", "cal", "bare", "minute-or-metre", "inch-or-s
 N = r"(?:\d+(?:\.\d+)?|\.\d+)"
 CLOCK = r"\d{0,3}:[0-5]\d"
 _UNITS: tuple[tuple[str, UnitWord, float], ...] = (
-    (r"(?:k?cal(?:orie)?s?|c(?=\b))(?![a-z])", "cal", 1),
+    (r"(?:k?cal(?:orie)?s?|(?<=\d)c(?![&+]))(?![a-z])", "cal", 1),
     (r"(?:minutes?|mins?)\b\.?", "s", 60),
     (r"(?:seconds?|secs?|s)\b\.?", "s", 1),
     (r"(?:kilomet(?:er|re)s?|kms?|k)\b", "m", 1000),
@@ -61,9 +61,11 @@ _TEMPO = re.compile(
     r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX](?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
-_RPE = re.compile(rf"[@(]*\s*(?:\brpe\s*[:@]?\s*(?P<a>{N})(?:\s*-\s*{N})?|(?<![\d-])(?P<b>{N})(?:\s*-\s*{N})?\s*rpe\b)\s*\)?", re.I)
+_RPE = re.compile(
+    rf"[@(]*\s*(?:\brpe\s*[:@]?\s*(?P<a>{N})(?:\s*-\s*{N})?|(?<![\d-])(?P<b>{N})(?:\s*-\s*{N})?\s*rpe\b)\s*\)?", re.I
+)
 _PERCENT = re.compile(
-    rf"[@(]*\s*(?:\bat\s+)?(?P<n>(?:\d{{1,3}}\s*%?\s*(?:,|-|/|&|\bto\b|\band\b|>)\s*)*\d{{1,3}}(?:\.\d)?)\s*%\+?"
+    r"[@(]*\s*(?:\bat\s+)?(?P<n>(?:\d{1,3}\s*%?\s*(?:,|-|/|&|\bto\b|\band\b|>)\s*)*\d{1,3}(?:\.\d)?)\s*%\+?"
     r"(?:\s*(?:of\s+)?(?:your\s+)?(?:the\s+)?(?:best|max|1\s*-?\s*rm|tm|training max|\drm|that|it|today'?s?|weight|heavy|single|double|triple|load|top set)\b)*\s*\)?",
     re.I,
 )
@@ -72,14 +74,18 @@ _HEIGHT = re.compile(
     r"(?P<unit>\"|''|inch(?:es)?\b|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
     re.I,
 )
-_TARGET = re.compile(rf"(?:(?<=[a-z,;(])|@|\bto)\s*(?:a\s+)?(?<![\d.])(?P<n>{N}\s*(?:'|ft)?\s*/\s*{N}|(?<=to )\d{{1,2}}|(?<=@ )\d{{1,2}})\s*(?:ft\b|feet\b|')(?:\s*target)?\s*\)?", re.I)
+_TARGET = re.compile(
+    rf"(?:(?<=[a-z,;(])|@|\bto)\s*(?:a\s+)?(?<![\d.])(?P<n>{N}\s*(?:'|ft)?\s*/\s*{N}|(?<=to )\d{{1,2}}|(?<=@ )\d{{1,2}})\s*(?:ft\b|feet\b|')(?:\s*target)?\s*\)?",
+    re.I,
+)
 _PER_SIDE = re.compile(
     r"(?:\bper|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot|knee)s?\b|\be/?s\b|\bp/s\b"
-    r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b|(?<=\d)\s*ea(?:ch)?\b\.?",
+    r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b|\bea\b\.?|\beach(?=[\s;,)]*$)",
     re.I,
 )
 _LIST = re.compile(
-    r"(?<![\w./:])(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){2,})(?P<open>\s*-?\s*(?:\.{2,}|etc\b\.?))?(?![\w:]|\.\d)", re.I
+    r"(?<![\w./:])(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){2,})(?P<open>\s*-?\s*(?:\.{2,}|etc\b\.?))?(?![\w:]|\.\d)",
+    re.I,
 )
 _OPEN_PAIR = re.compile(r"(?<![\w./:])(?P<n>\d+\s*[-,]\s*\d+)\s*[-,]?\s*(?:\.{2,}|etc\b\.?)", re.I)
 _PLUS = re.compile(r"(?<![\w.])(?P<n>\d+)\s*\+\+|(?<![\w.])(?P<m>\d+)\s*\(\s*\+\s*(?P<k>\d+)[^)]*\)", re.I)
@@ -88,7 +94,14 @@ _SETS = re.compile(
     rf"(?:(?:sets?|rounds?)\s*(?:of|x|[:@*,-])?|x\s*sets?\s*of|[x*])\s*(?=(?:{N}|:\d\d|\(|max\b|me\b|amrap\b|1?rm\b|failure\b))",
     re.I,
 )
-_SETS_ALONE = re.compile(r"(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+(?P<b>\d{1,2})\s*sets?\b", re.I)
+_SETS_ALONE = re.compile(
+    r"(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+(?P<b>\d{1,2})\s*sets?\b",
+    re.I,
+)
+_TIMES = re.compile(
+    rf"(?<![\w.:/-])(?:{N}\s*(?:m|met(?:er|re)s?|k|km|cals?|secs?|s|mins?|ft)|{CLOCK})(?:\s+[a-z]+)?(?P<x>\s*[x*]\s*)(?P<sets>\d{{1,2}})(?![\d./:]|\s*(?:kg|lb|#|m\b|cal|s\b|sec|min))",
+    re.I,
+)
 _REPS_BY_SETS = re.compile(r"(?<![\w.:/-])(?P<reps>\d{1,3})\s*reps?\s*[x*]\s*(?P<sets>\d{1,2})\s*sets?\b", re.I)
 _MAX = re.compile(
     r"\(?\b(?:for\s+)?(?:max(?:imum)?\b(?:[\s-]*effort)?|me\b(?=\s*[a-z(]|\s*$)|amr?ap\b|as many(?:\s+reps?)?\s+as possible|to failure|failure\b|"
@@ -102,23 +115,47 @@ _BUILD = re.compile(
     r"(?:(?P<w>single|double|triple)s?|(?:set\s+of\s+)?(?P<n>\d{1,2})\s*-?\s*(?:rep\s*max|rm|reps?)?(?=\b)(?!\s*(?:min|sec|x|m\b|rounds?|-)))",
     re.I,
 )
+_BUILD_BARE = re.compile(
+    r"\b(?:build(?:ing)?|work(?:ing)?|climb|ramp(?:ing)?)(?:\s*up)?\s+(?:to|towards)\s+(?:a|an|your|today'?s)?\s*"
+    r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?",
+    re.I,
+)
+_PAUSE = re.compile(
+    r"[(,]*\s*(?:\bw/|\bwith\b)?\s*(?:a\s+)?\b\d+(?:\s*-\s*\d+)?\s*-?\s*(?:seconds?|secs?|s|counts?)\s+(?:pauses?|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
+    r"(?:\s+(?:at|in|on)\s+(?:the\s+)?\w+)?\)?",
+    re.I,
+)
 _RM = re.compile(r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)", re.I)
-_HEAVY_N = re.compile(r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec|m\b|kg|lb)))", re.I)
+_HEAVY_N = re.compile(
+    r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec|m\b|kg|lb)))",
+    re.I,
+)
 _KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b", re.I)
-_WITHIN = re.compile(rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>{N}\s*(?:minutes?|mins?|')(?!\w))", re.I)
+_WITHIN = re.compile(
+    rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>{N}\s*(?:minutes?|mins?|')(?!\w))", re.I
+)
 _PAIR_LOAD = re.compile(rf"(?<=[a-z)])[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I)
 _IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 _REST = re.compile(
-    rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m|'|\")(?!\w))\s*\)?", re.I
+    rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m|'|\")(?!\w))\s*\)?",
+    re.I,
 )
-_CLOCK_AMOUNT = re.compile(rf"(?<![\d/:])(?P<c>{CLOCK})(?:\s*/\s*(?P<d>{CLOCK}))?(?![\d:])(?:\s*(?:min(?:ute)?s?|secs?)\b)?")
-_MIN_SEC = re.compile(r"(?<![\d.])(?P<m>\d+)\s*(?:'|min(?:ute)?s?)\s*(?P<s>[0-5]?\d)\s*(?:\"|''|secs?|s\b|seconds?)?(?![\w.])", re.I)
+_CLOCK_AMOUNT = re.compile(
+    rf"(?<![\d/:])(?P<c>{CLOCK})(?:\s*/\s*(?P<d>{CLOCK}))?(?![\d:])(?:\s*(?:min(?:ute)?s?|secs?)\b)?"
+)
+_MIN_SEC = re.compile(
+    r"(?<![\d.])(?P<m>\d+)\s*(?:'|min(?:ute)?s?)\s*(?P<s>[0-5]?\d)\s*(?:\"|''|secs?|s\b|seconds?)?(?![\w.])", re.I
+)
 _AMOUNT = re.compile(
     rf"(?<![\w.:/])(?P<x>x\s*)?(?P<n>{N})(?:\s*(?P<join>/|-|\bto\b)\s*(?P<n2>{N}))?(?:(?<=[\d.])\s*/\s*(?P<n3>{N}))?\s*-?\s*(?:{_UNIT})?(?P<times>\s*[x*](?=\s|$))?(?![\w.]*\d|[a-z])",
     re.I,
 )
-_UNIT_AFAR = re.compile(r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds?|secs?))\b\.?", re.I)
+_UNIT_AFAR = re.compile(
+    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds?|secs?))\b\.?", re.I
+)
 _BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{_RATIO})(?![\w./%])\s*\)?")
+
+_BARE_LAST = re.compile(r"(?<=[a-z]{2})\s+(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
 
 
 @dataclass(slots=True)
@@ -131,6 +168,7 @@ class Numbers:
     unit: UnitWord | None = None
     glued: bool = False
     late: bool = False
+    perhaps: bool = False
     sets: int | None = None
     load: list[float] = field(default_factory=list)
     load_unit: str | None = None
@@ -150,9 +188,19 @@ class Numbers:
     @property
     def anything(self) -> bool:
         """Whether there was any number at all."""
-        return bool(
-            self.amount or self.load or self.bare or self.height or self.percent or self.sets or self.tempo or self.rpe
-        ) or self.amount_is == "max"
+        return (
+            bool(
+                self.amount
+                or self.load
+                or self.bare
+                or self.height
+                or self.percent
+                or self.sets
+                or self.tempo
+                or self.rpe
+            )
+            or self.amount_is == "max"
+        )
 
 
 def seconds(text: str, *, default: float = 60.0) -> float:
@@ -198,6 +246,14 @@ def _cut(text: str, found: re.Match[str], instead: str = " ; ") -> str:
     return f"{text[: found.start()]}{instead}{text[found.end() :]}"
 
 
+def scan_manner(text: str) -> Numbers:
+    """Only what hangs on a whole complex: tempo, effort, percentages, rest and loads."""
+    n = Numbers(f" {_KILO.sub(_kilo, text)} ")
+    _take_manner(n)
+    _take_loads(n)
+    return n
+
+
 def scan(text: str) -> Numbers:
     """Take the numbers out of an item's text.
 
@@ -241,6 +297,8 @@ def _take_manner(n: Numbers) -> None:
     if found := _REST.search(n.rest):
         n.rest_s = seconds(re.sub(r"\s*-\s*\d+(?:\.\d+)?", "", found["a"]))
         n.rest = _cut(n.rest, found)
+    if found := _PAUSE.search(n.rest):
+        n.rest = _cut(n.rest, found)
     for pattern in (_BUILD, _HEAVY_N, _RM):
         if found := pattern.search(n.rest):
             word = found.groupdict().get("w")
@@ -252,6 +310,13 @@ def _take_manner(n: Numbers) -> None:
             if within := _WITHIN.search(n.rest):
                 n.rest = _cut(n.rest, within)
             break
+
+    else:
+        if found := _BUILD_BARE.search(n.rest):
+            n.effort = "heavy"
+            n.rest = _cut(n.rest, found)
+            if within := _WITHIN.search(n.rest):
+                n.rest = _cut(n.rest, within)
 
 
 def _take_loads(n: Numbers) -> None:
@@ -266,14 +331,20 @@ def _take_loads(n: Numbers) -> None:
         if not masses:
             continue
         if not n.load or (n.load_unit and n.load_unit[0] in "lp#" and masses[0].lower().startswith("k")):
-            n.load = [kilograms(float(v), masses[-1]) for v in re.findall(N, re.sub(_MASS, " ", found["n"], flags=re.I))]
+            n.load = [
+                kilograms(float(v), masses[-1]) for v in re.findall(N, re.sub(_MASS, " ", found["n"], flags=re.I))
+            ]
             n.load_unit = masses[-1].lower()
             n.pair = n.pair or bool(found["pair"]) or "hand" in (found["each"] or "")
         n.rest = n.rest.replace(found.group(), " ; ", 1)
     for found in list(_HEIGHT.finditer(n.rest)):
         inches = not found["unit"].lower().startswith("cm")
         values = numbers_in(found["n"])
-        if found["unit"] in ('"', "''") and len(values) == 1 and not re.search(r"\b(?:box|bj|step|jump|deficit)", n.rest, re.I):
+        if (
+            found["unit"] in ('"', "''")
+            and len(values) == 1
+            and not re.search(r"\b(?:box|bj|step|jump|deficit)", n.rest, re.I)
+        ):
             continue  # 30" may be half a minute
         if not n.height:
             n.height = [round(v * CM_PER_IN, 1) if inches else v for v in values]
@@ -300,12 +371,15 @@ def _keep_standards(n: Numbers, values: list[float], unit: str | None) -> None:
 
 
 def _take_sets(n: Numbers) -> None:
-    """"3 x 10", "5 sets of", "5-5-3-3-1", "2++"."""
+    """ "3 x 10", "5 sets of", "5-5-3-3-1", "2++"."""
     if found := _REPS_BY_SETS.search(n.rest):
         n.sets, n.amount, n.amount_is, n.unit = int(found["sets"]), [float(found["reps"])], "each", "rep"
         n.rest = _cut(n.rest, found)
         return
-    if found := _SETS.search(n.rest):
+    if found := _TIMES.search(n.rest):
+        n.sets = int(found["sets"])
+        n.rest = f"{n.rest[: found.start('x')]} ; {n.rest[found.end() :]}"
+    elif found := _SETS.search(n.rest):
         n.sets = int(found["sets"])
         n.rest = _cut(n.rest, found, " x ")
     elif found := _SETS_ALONE.search(n.rest):
@@ -340,7 +414,15 @@ def _take_max(n: Numbers) -> None:
         return
     n.amount_is = "max"
     what = (found["what"] or "").lower()
-    n.unit = "cal" if what.startswith("cal") else "m" if what.startswith(("met", "dist")) else "s" if what in ("time", "hold") else None
+    n.unit = (
+        "cal"
+        if what.startswith("cal")
+        else "m"
+        if what.startswith(("met", "dist"))
+        else "s"
+        if what in ("time", "hold")
+        else None
+    )
     n.rest = _cut(n.rest, found, " hold " if what == "hold" else " ")
     if clock := _CLOCK_AMOUNT.search(n.rest):
         n.max_for_s = seconds(clock["c"])
@@ -366,6 +448,7 @@ def _take_amount(n: Numbers) -> None:
         return
     choices = [m for m in _AMOUNT.finditer(n.rest) if not _inside_name(n.rest, m) and not _part_of_one(m)]
     if not choices:
+        _take_bare_pair(n)
         return
     best = min(choices, key=lambda m: _doubt(n.rest, m))
     _keep_amount(n, best)
@@ -395,9 +478,16 @@ def _inside_name(text: str, found: re.Match[str]) -> bool:
     """Whether a number is part of a name: "1-arm", "90/90", "toes 2 bar", "T2B", "1.25 squat"."""
     after = text[found.end("n") : found.end("n") + 7].lower()
     before = text[: found.start()].strip(" ;,:(-@")
-    if re.match(r"[\s-]*(?:arm|leg|hand|foot|count|point)\b", after) and float(found["n"]) <= 4 and not re.match(r"\s+(?:arm|leg)\s*$", after):
+    if (
+        re.match(r"[\s-]*(?:arm|leg|hand|foot|count|point)\b", after)
+        and float(found["n"]) <= 4
+        and not re.match(r"\s+(?:arm|leg)\s*$", after)
+    ):
         return "-" in after[:1] or bool(before)
-    return bool(re.search(r"\b(?:toes?|knees?|chest|ground|shoulder|hands?|elbows?)\s*$", before, re.I)) and found["n"] == "2"
+    return (
+        bool(re.search(r"\b(?:toes?|knees?|chest|ground|shoulder|hands?|elbows?)\s*$", before, re.I))
+        and found["n"] == "2"
+    )
 
 
 def _keep_amount(n: Numbers, found: re.Match[str]) -> None:
@@ -422,7 +512,11 @@ def _keep_amount(n: Numbers, found: re.Match[str]) -> None:
 
 def _take_bare_pair(n: Numbers) -> None:
     """A pair without a unit after the amount: load or height, as the movement has it."""
-    if n.bare or (found := _BARE_PAIR.search(n.rest)) is None:
+    if n.bare:
         return
+    found = _BARE_PAIR.search(n.rest) or (_BARE_LAST.search(n.rest) if n.amount and not n.load else None)
+    if found is None:
+        return
+    n.perhaps = found.re is _BARE_LAST
     n.bare = numbers_in(found["n"])
     n.rest = _cut(n.rest, found)

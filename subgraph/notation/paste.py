@@ -35,7 +35,9 @@ def board_text(path: str) -> str:
             return decoded(file.read(MOST_BYTES + 1))
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "it can't be opened"
-        raise AskError(f"'{path[:60]}' can't be read: {reason.lower()}", mend="name a text file, or - to paste") from None
+        raise AskError(
+            f"'{path[:60]}' can't be read: {reason.lower()}", mend="name a text file, or - to paste"
+        ) from None
 
 
 def decoded(content: bytes) -> str:

@@ -18,7 +18,8 @@ from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
 from subgraph.notation.called import MOST_LOOKUPS, Called, caller_of
 from subgraph.notation.context import decide
 from subgraph.notation.draft import Draft, finish
-from subgraph.notation.heads import Head, heads_of
+from subgraph.notation.head import Head
+from subgraph.notation.heads import heads_of
 from subgraph.notation.items import Items, Piece, looks_like_one
 from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.numbers import Numbers, scan
@@ -26,7 +27,7 @@ from subgraph.notation.units import only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
 from subgraph.quantities import MOST
 
-MOST_CHARACTERS = 40_000  # of one board; what comes after is listed as unread
+MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 TALK = 0.3  # share of words of speech from which a line is for people
 
@@ -38,7 +39,7 @@ _THEN = re.compile(
     re.I,
 )
 _AGAIN = re.compile(
-    r"[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*(?:rounds?|rds?)\s+(?:for time|of)\b)"
+    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*(?:rounds?|rds?)\s+(?:for time|of)\b)"
     r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
     re.I,
 )
@@ -57,7 +58,7 @@ class _State:
     columns: bool = False
     lookups: int = 0
     sure: list[Item] = field(default_factory=list)
-    shorts: list[tuple[Draft, int, str]] = field(default_factory=list)
+    shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
     unread: list[Unread] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
@@ -96,7 +97,9 @@ def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Re
     if pounds is None and reader.in_pounds():
         reading = _Board(compiled, lines, pounds=True, because="a pair on the board makes sense in lb alone").read()
     elif written and units is None and any("read as lb" in a for a in reading.assumed):
-        reading = replace(reading, assumed=("loads without a unit are in lb, as elsewhere on the board", *reading.assumed))
+        reading = replace(
+            reading, assumed=("loads without a unit are in lb, as elsewhere on the board", *reading.assumed)
+        )
     if not any(i.movement for i in reading.items):
         raise _nothing(reading)
     return reading
@@ -114,6 +117,7 @@ class _Board:
     def __init__(self, compiled: Compiled, lines: list[Line], *, pounds: bool, because: str = "") -> None:
         self.compiled = compiled
         self.lines = lines
+        self.numbers = {line.number: n for n, line in enumerate(lines)}
         self.pounds = pounds
         self.words: Words = words_of(compiled.library)
         self.heads = heads_of(self.words)
@@ -124,7 +128,7 @@ class _Board:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
         self._aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
-        self._day = self.words.pattern(r"^\W*", "day", after=r"\b[\s\w.,/:-]*$")
+        self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
         self._level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
@@ -210,6 +214,9 @@ class _Board:
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        if talk_only := self.heads.take(text):
+            if talk_only.format or (talk_only.rounds and text.rstrip().endswith(":")):
+                return False
         text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
         for _, pattern in self.heads.splits:
             text = pattern.sub(" ", text)
@@ -229,7 +236,9 @@ class _Board:
             start = 0
             for sign in _AGAIN.finditer(piece):
                 before = piece[start : sign.start()]
-                if _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest)):
+                if re.match(r"\W*rest\b", before, re.I) or (
+                    _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest))
+                ):
                     parts.append(before)
                     start = sign.end()
             parts.append(piece[start:])
@@ -242,14 +251,18 @@ class _Board:
         if first and line.label and len(line.label) == 1:
             self._new_label(line)
         left = self._left(head.rest)
+        if self._is_date(text):
+            return "heading"
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if head.slot and re.fullmatch(r"\W*rest\W*", head.rest, re.I):
+        if re.fullmatch(r"\W*rest\W*", head.rest, re.I):
+            if head.starts:
+                self._open(line, head, items=False, first=first)
             draft = self._current(line)
-            draft.rest_slots = max(draft.rest_slots, head.slot)
+            draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
             return self._note(line, text)
-        pieces = self.items.line(head.rest) if left else []
+        pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self._numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self._looked_up(pieces, head)
@@ -298,7 +311,6 @@ class _Board:
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
             return self._words(line, text, head, first=first)
-        named = any(p.named for p in pieces)
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
         if head.split and not head.starts and head.split != "shared" and self._current(line).head.split:
             head.split = None
@@ -309,9 +321,8 @@ class _Board:
             self.state.blocks.append(Draft(line.number, indent=line.indent))
             self.state.part = None
             draft = self.state.blocks[-1]
-        role: Role = "item" if named else "unread"
-        for piece in pieces:
-            self._add(line, draft, piece, head)
+        named = [self._add(line, draft, piece, head) for piece in pieces]
+        role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
             draft.items[-1] = replace(draft.items[-1], rest_s=own_rest)
         if head.role == "cash-out" or head.role == "buy-in":
@@ -323,16 +334,17 @@ class _Board:
         sets = any(p.numbers.sets or p.numbers.percent or p.numbers.effort for p in pieces)
         return line.gap and sets and not draft.empty and draft.head.format is not None
 
-    def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> None:
+    def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
+        """Add a piece to the block; whether it is a movement to do."""
         text = piece.text.strip()
         if not piece.named and not looks_like_one(piece):
             if text and (piece.numbers.anything or self._left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))
-            return
+            return False
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := _impossible(item):
             self._unread(line, text, wrong)
-            return
+            return False
         item = replace(item, slot=head.slot, label=line.label, role=self.state.role or head.role)
         if piece.numbers.step:
             draft.head.step, draft.head.ladder = piece.numbers.step, True
@@ -345,11 +357,13 @@ class _Board:
                 why = "no movement is called so; too many unknown names to look for near ones"
             self._unread(line, text, why, piece.called.nearest)
         elif piece.called.short:
-            self.state.shorts.append((draft, len(draft.items), piece.called.short))
+            bare = piece.numbers.unit == "bare"
+            self.state.shorts.append((draft, len(draft.items), piece.called.short, bare))
         elif piece.sure:
             self.state.sure.append(item)
         draft.items.append(item)
         draft.marks.append(line.mark)
+        return piece.named
 
     # --- headings
 
@@ -391,7 +405,7 @@ class _Board:
             self._begin(line, head)
         elif not head.starts:
             self._add_to(line, head, draft, root)
-        elif draft.empty and not draft.conflicts(head):
+        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
             root.merge(head)
@@ -401,6 +415,18 @@ class _Board:
             draft.merge(head)
         else:
             self._begin(line, head)
+
+    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
+        """Whether rounds or a scheme below a list are for that list: nothing follows them."""
+        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
+            return False
+        if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom", "intervals"):
+            return False
+        if head.scheme and all(i.amount_is == "none" for i in draft.items):
+            return True
+        at = self.numbers[line.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        return following is None or following.gap or bool(self.heads.take(following.text).starts)
 
     def _begin(self, line: Line, head: Head) -> None:
         draft = Draft(line.number, indent=line.indent)
@@ -418,8 +444,13 @@ class _Board:
         return (head.then or not first) and bool(head.rounds or head.scheme)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
-        inside = not first and not head.then or head.sets_word
-        if (root.head.rounds or root.head.scheme) and root.items and not inside and root.head.format not in ("emom", "amrap", "intervals"):
+        inside = (not first and not head.then) or head.sets_word
+        if (
+            (root.head.rounds or root.head.scheme)
+            and root.items
+            and not inside
+            and root.head.format not in ("emom", "amrap", "intervals")
+        ):
             root.wrap()
         part = Draft(line.number, indent=line.indent)
         part.merge(head)
@@ -479,6 +510,9 @@ class _Board:
         draft = self._current(line)
         role: Role = "heading"
         for n, implement in numbers:
+            if head.section and n.unit == "s" and not n.sets:
+                self.state.notes.append(Note(line.number, line.text))
+                continue
             pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
             if pair and (implement or not draft.empty):
                 n.bare, n.amount, n.amount_is = n.amount, [], "none"
@@ -490,7 +524,7 @@ class _Board:
                     role = "item"
                     continue
                 draft.default = n
-            if n.load or n.bare or n.height or (n.percent or n.rpe or n.tempo or n.effort) and not n.amount:
+            if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
                 draft.laid.append((n, implement, line.number))
                 for item in draft.items:
                     if n.bare and not item.load_kg:
@@ -519,8 +553,6 @@ class _Board:
                 self.state.notes.append(Note(line.number, left))
             self._open(line, head, items=False, first=first)
             return "heading"
-        if self._day.match(text) and len(words) <= 6:
-            return "heading"
         draft = self._current(line) if self.state.blocks else None
         if self._titles(line, words, draft, text):
             title = Head(title=left)
@@ -529,11 +561,26 @@ class _Board:
             else:
                 self._begin(line, title)
             return "heading"
-        if self._in_list() and 0 < len(words) <= 4 and not line.gap and not re.search(r"[.!]$", line.raw) and not self._spoken(words):
+        if (
+            self._in_list()
+            and 0 < len(words) <= 4
+            and not line.gap
+            and not re.search(r"[.!]$", line.raw)
+            and not self._spoken(words)
+        ):
             called = self.caller.look_up(left) if self.state.lookups < MOST_LOOKUPS else Called(None)
             self.state.lookups += 1
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
+
+    def _is_date(self, text: str) -> bool:
+        """Whether a line is a day or a date and nothing else."""
+        found = [w for w in re.split(r"[\s,./:-]+", text) if w]
+        return (
+            bool(found)
+            and self._day.fullmatch(found[0] + " ") is not None
+            and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
+        )
 
     def _spoken(self, words: list[str]) -> bool:
         plain = [w.strip(".,:;!?()'\"").lower() for w in words]
@@ -543,7 +590,7 @@ class _Board:
         """Whether a line may be the name of the piece below it."""
         if not 0 < len(words) <= LONGEST_TITLE or line.bullet or self._spoken(words) or re.search(r"[.!,;]$", line.raw):
             return False
-        if draft is None or draft.empty and draft.head.title is None:
+        if draft is None or (draft.empty and draft.head.title is None):
             return True
         ends = line.raw.rstrip(" *_").endswith(":") or line.raw.lstrip().startswith(("#", "**", '"'))
         return (line.gap or ends) and len(words) <= 5 and (ends or text[:1].isupper())
@@ -558,11 +605,11 @@ class _Board:
 
     def _decide_short(self) -> None:
         movements = self.compiled.library.movements
-        for draft, position, short in self.state.shorts:
+        for draft, position, short, bare in self.state.shorts:
             if position < len(draft.items):
                 item = draft.items[position]
                 reading = self.compiled.library.readings[short]
-                draft.items[position] = decide(item, short, reading, self.state.sure, movements)
+                draft.items[position] = decide(item, short, reading, self.state.sure, movements, bare=bare)
                 self.state.assumed.append(f"line {item.line}: {draft.items[position].why}")
 
 
@@ -582,5 +629,3 @@ def _impossible(item: Item) -> str | None:
     if any(not 0 < v <= 500 for v in item.load_kg):
         return "a load out of range"
     return None
-
-

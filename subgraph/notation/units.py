@@ -64,7 +64,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         What had to be assumed is added here.
     """
     values, unit, why = _amount(n, movement)
-    bare = list(n.bare)
+    bare = [] if n.perhaps and (movement is None or movement.load is None) else list(n.bare)
     kind: AmountIs = "none"
     if n.amount_is in ("each", "standards", "range", "max"):
         kind = n.amount_is  # type: ignore[assignment]
@@ -136,7 +136,11 @@ def _amount(n: Numbers, movement: Movement | None) -> tuple[list[float], Unit | 
     if word == "minute-or-metre":
         return _minute_or_metre(values, units, movement)
     if word == "inch-or-second":
-        return [round(v / CM_PER_IN) for v in values], "s", f"{_shown([round(v / CM_PER_IN) for v in values])}\" read as seconds"
+        return (
+            [round(v / CM_PER_IN) for v in values],
+            "s",
+            f'{_shown([round(v / CM_PER_IN) for v in values])}" read as seconds',
+        )
     if word == "foot-or-minute":
         if "m" in units and values[0] > LONGEST_BARE_MIN:
             return [round(v * M_PER_FT, 1) for v in values], "m", None
@@ -154,7 +158,9 @@ def _minute_or_metre(
     values: list[float], units: tuple[str, ...], movement: Movement | None
 ) -> tuple[list[float], Unit | None, str | None]:
     short = values[0] <= LONGEST_BARE_MIN
-    minutes = "m" not in units or ("cal" in units or movement is not None and movement.id in ("run", "jog")) and short
+    minutes = "m" not in units or (
+        ("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short
+    )
     if minutes and values[0] <= 60:
         said = f"{_shown(values)}m read as {_shown(values)} min"
         return [v * 60 for v in values], "s", said if short else None
@@ -169,5 +175,3 @@ def _unit_of_max(n: Numbers, movement: Movement | None) -> Unit | None:
     if movement is None:
         return "rep"
     return "rep" if "rep" in movement.units else "cal" if "cal" in movement.units else movement.unit
-
-

@@ -54,7 +54,7 @@ def _wrapped(text: str, first: str, indent: int = 4) -> list[str]:
 
 
 def _roles(roles: Sequence[Role_]) -> str:
-    """"1-2 heading, 3 item": runs of lines with the same part."""
+    """ "1-2 heading, 3 item": runs of lines with the same part."""
     runs = []
     for role, group in itertools.groupby(roles, key=lambda r: r.role):
         found = [one.line for one in group]
@@ -67,7 +67,9 @@ def _block(block: Block, level: int, style: Style) -> list[str]:
     heads = _heading(block)
     lines = [style.bold(line) if n == 0 else line for n, line in enumerate(heads)]
     lines = [f"{pad}{line}" for line in lines]
-    parts = sorted([*((i.line, 0, i) for i in block.items), *((b.line, 1, b) for b in block.blocks)], key=lambda p: p[:2])
+    parts = sorted(
+        [*((i.line, 0, i) for i in block.items), *((b.line, 1, b) for b in block.blocks)], key=lambda p: p[:2]
+    )
     for _, _, part in parts:
         if isinstance(part, Block):
             lines += _block(part, level + 1, style)
@@ -101,7 +103,11 @@ def _heading(block: Block) -> list[str]:
     if block.partners:
         facts.append(f"teams of {block.partners}")
     if block.split:
-        facts.append({"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}[block.split])
+        facts.append(
+            {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}[
+                block.split
+            ]
+        )
     text = " | ".join([*title, ", ".join(facts)])
     return _wrapped(text, "", 2)
 

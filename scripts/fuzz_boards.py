@@ -1,0 +1,134 @@
+"""Spoil boards at random, from a seed, and read them."""
+
+from __future__ import annotations
+
+import random
+import sys
+import time
+from pathlib import Path
+
+from subgraph.errors import AskError
+from subgraph.library.compile import Compiled, compiled
+from subgraph.notation.lines import split_lines
+from subgraph.notation.read import read_board
+
+SEEDS = Path(__file__).resolve().parent.parent / "tests" / "text" / "boards.txt"
+SIGNS = "0123456789 \t\n\n-/x*+@#%:;,.()[]'\"&|=>~$<{}\\_abcemrstuABCERX½×–—•→″❤💪\u200b\u00a0\x00\x07"
+WORDS = (
+    *(
+        "AMRAP",
+        "EMOM",
+        "for time",
+        "rest",
+        "then",
+        "rounds",
+        "cap",
+        "kg",
+        "lb",
+        "cal",
+        "min",
+        "max",
+        "or",
+        "each",
+        "0",
+        "21-15-9",
+    ),
+    *(
+        "buy-in",
+        "cash-out",
+        "every",
+        "ladder",
+        "5x5",
+        "@ 75%",
+        "RPE 8",
+        "24/20",
+        "10 to 1",
+        "tabata",
+        "(",
+        ")",
+        "1e9",
+        "99999999999",
+    ),
+)
+
+
+def boards() -> list[str]:
+    """The sound boards that are spoilt."""
+    return [b.partition("\n---\n")[0] for b in SEEDS.read_text(encoding="utf-8").split("\n====\n")]
+
+
+def spoil(text: str, other: str, chance: random.Random) -> str:
+    """One board with a few changes of the kinds that pasting, typing and noise make."""
+    for _ in range(chance.randint(1, 6)):
+        at = chance.randrange(len(text) + 1)
+        to = min(len(text), at + chance.randint(0, 12))
+        kind = chance.randrange(9)
+        if kind == 0:
+            text = text[:at] + text[to:]
+        elif kind == 1:
+            text = text[:at] + chance.choice(SIGNS) + text[at:]
+        elif kind == 2:
+            text = text[:at] + f" {chance.choice(WORDS)} " + text[at:]
+        elif kind == 3:
+            lines = text.split("\n")
+            chance.shuffle(lines)
+            text = "\n".join(lines)
+        elif kind == 4:
+            text = text.replace("\n", chance.choice((" ", ", ", "\r\n", "\n\n", "")), chance.randint(1, 9))
+        elif kind == 5:
+            text = text[:at] + text[at:to] * chance.randint(2, 6) + text[to:]
+        elif kind == 6:
+            cut = chance.randrange(len(other) + 1)
+            text = text[:at] + other[cut : cut + 60] + text[at:]
+        elif kind == 7:
+            text = text.upper() if chance.random() < 0.5 else text.title()
+        else:
+            text = (
+                text[:at] + "".join(chr(chance.randrange(32, 0x2FFF)) for _ in range(chance.randint(1, 5))) + text[at:]
+            )
+    return text
+
+
+def check(text: str, base: Compiled) -> None:
+    """Read one text; fail where a line is missing or named twice."""
+    wanted = [n for n, line in enumerate(split_lines(text), 1) if line.strip()]
+    try:
+        reading = read_board(text, base)
+    except AskError:
+        return
+    assert [one.line for one in reading.lines] == wanted, f"lines not accounted for: {text!r}"
+    roles = {one.line: one.role for one in reading.lines}
+    for item in reading.items:
+        assert roles[item.line] in ("item", "unread"), f"line {item.line} of {text!r} is {roles[item.line]}"
+    assert {u.line for u in reading.unread} <= set(wanted)
+    assert {n for n, role in roles.items() if role == "unread"} <= {u.line for u in reading.unread}
+
+
+def main() -> int:
+    """Run the given number of inputs."""
+    number = int(sys.argv[1]) if len(sys.argv) > 1 else 100_000
+    seed = int(sys.argv[2]) if len(sys.argv) > 2 else 1
+    chance = random.Random(seed)
+    base, sound = compiled(), boards()
+    slowest, text_of_slowest = 0.0, ""
+    start = time.perf_counter()
+    for done in range(number):
+        text = spoil(chance.choice(sound), chance.choice(sound), chance)
+        before = time.perf_counter()
+        try:
+            check(text, base)
+        except Exception:
+            print(f"input {done} of seed {seed}: {text!r}", file=sys.stderr)
+            raise
+        if (took := time.perf_counter() - before) > slowest:
+            slowest, text_of_slowest = took, text
+    took = time.perf_counter() - start
+    print(
+        f"{number} boards read without a crash, {1000 * took / number:.1f} ms each, the slowest {1000 * slowest:.0f} ms"
+    )
+    print(f"the slowest: {text_of_slowest[:300]!r}")
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,74 @@
+"""What one line gives for its block."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields
+
+from subgraph.notation.board import Format, Split
+from subgraph.quantities import MOST
+
+MOST_ROUNDS = 200
+LONGEST_PIECE_S = 5 * 3600.0  # longer than any piece of a class
+NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+@dataclass(slots=True)
+class Head:
+    """What one line gives for its block; `rest` is the text left over."""
+
+    rest: str = ""
+    section: str | None = None
+    title: str | None = None
+    format: Format | None = None
+    rounds: int | None = None
+    scheme: list[float] = field(default_factory=list)
+    step: float | None = None
+    time_cap_s: float | None = None
+    duration_s: float | None = None
+    every_s: float | None = None
+    work_s: float | None = None
+    rest_s: float | None = None
+    rest_between: bool = False
+    partners: int | None = None
+    split: Split | None = None
+    role: str | None = None
+    alternating: bool = False
+    slot: int | None = None
+    then: bool = False
+    part: bool = False
+    ladder: bool = False
+    sets_word: bool = False
+    window: bool = False
+    each_slot: bool = False
+    assumed: list[str] = field(default_factory=list)
+    wrong: str | None = None
+
+    @property
+    def says(self) -> int:
+        """How many things it says of its block."""
+        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot"}
+        return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in plain)
+
+    @property
+    def starts(self) -> bool:
+        """Whether it can only begin a piece: it names a format, a section, a scheme or rounds."""
+        return bool(self.format or self.section or self.rounds or self.scheme or self.part or self.role or self.window)
+
+
+def count(text: str) -> int:
+    """A whole number, also in words."""
+    text = text.lower()
+    return NUMBERS.index(text) if text in NUMBERS else int(text)
+
+
+def impossible(head: Head) -> str | None:
+    """Why a clock or a count can't be meant."""
+    clocks = {"time cap": head.time_cap_s, "length": head.duration_s, "interval": head.every_s, "work": head.work_s}
+    for name, value in clocks.items():
+        if value is not None and not 0 < value <= LONGEST_PIECE_S:
+            return f"a {name} of {value:g} s is out of range"
+    if head.rounds is not None and not 0 < head.rounds <= MOST_ROUNDS:
+        return f"{head.rounds} rounds are out of range"
+    if any(not 0 < v <= MOST["rep"] for v in head.scheme):
+        return "a scheme with a number out of range"
+    return None

@@ -1,0 +1,293 @@
+"""Whole boards: each of `tests/text/boards.txt` reads as told below it, and reads the same from its own print."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from subgraph.errors import AskError
+from subgraph.library.compile import Compiled
+from subgraph.notation.board import Block, Item, Reading
+from subgraph.notation.lines import LONGEST, split_lines
+from subgraph.notation.read import MOST_CHARACTERS, read_board
+from subgraph.quantities import number
+from subgraph.show.board import reading_text
+from subgraph.show.text import WIDTH, Style
+
+TEXT = Path(__file__).resolve().parents[2] / "text" / "boards.txt"
+PAIRS = [part.partition("\n---\n") for part in TEXT.read_text(encoding="utf-8").strip("\n").split("\n====\n")]
+BOARDS = [board for board, _, _ in PAIRS]
+
+
+def told(reading: Reading) -> str:
+    """A reading in short: blocks with what is not empty, items, the part of each line."""
+    lines = [line for block in reading.blocks for line in _block(block, "")]
+    lines.append(" ".join(f"{one.line}{one.role[0]}" for one in reading.lines))
+    return "\n".join(lines)
+
+
+def _block(block: Block, pad: str) -> list[str]:
+    facts = [block.format]
+    for name in (
+        "section",
+        "title",
+        "rounds",
+        "time_cap_s",
+        "duration_s",
+        "every_s",
+        "work_s",
+        "rest_s",
+        "partners",
+        "split",
+    ):
+        if (value := getattr(block, name)) is not None:
+            facts.append(f"{name.removesuffix('_s')}={number(value) if isinstance(value, float) else value}")
+    if block.scheme:
+        facts.append("-".join(map(number, block.scheme)) + (f"+{number(block.step)}" if block.step else ""))
+    lines = [pad + " ".join(facts)]
+    lines += [f"{pad}  {_item(item)}" for item in block.items]
+    for part in block.blocks:
+        lines += _block(part, pad + "    ")
+    return lines
+
+
+def _item(item: Item) -> str:
+    facts = [str(item.line)]
+    facts += [f"{item.label}."] if item.label else []
+    facts += [f"slot{item.slot}"] if item.slot else []
+    facts += [item.role] if item.role else []
+    facts += [f"{item.sets}x"] if item.sets else []
+    if item.amount_is != "none":
+        facts.append("/".join(map(number, item.amount)) + f":{item.amount_is}:{item.unit}")
+    facts.append(item.movement or f"?{item.name}")
+    facts += ["per-side"] if item.per_side else []
+    facts += ["@" + "/".join(map(number, item.load_kg)) + ("x2" if item.per_hand else "")] if item.load_kg else []
+    facts += ["h" + "/".join(map(number, item.height_cm))] if item.height_cm else []
+    facts += ["/".join(map(number, item.percent)) + "%"] if item.percent else []
+    facts += [f"rpe{number(item.rpe)}"] if item.rpe else []
+    facts += [text for text in (item.tempo, item.effort) if text]
+    facts += [f"rest{number(item.rest_s)}"] if item.rest_s else []
+    facts += ["or " + ",".join(item.or_)] if item.or_ else []
+    facts += ["+".join(f"{number(p.amount)} {p.movement}" for p in item.parts)] if item.parts else []
+    facts += ["of " + ",".join(item.readings)] if item.readings else []
+    return " ".join(facts)
+
+
+@pytest.mark.parametrize(("board", "expected"), [(b, e) for b, _, e in PAIRS], ids=range(len(PAIRS)))
+def test_board_reads_as_told(compiled: Compiled, board: str, expected: str) -> None:
+    assert told(read_board(board, compiled)) == expected
+
+
+def test_there_are_boards_of_every_format() -> None:
+    assert len(PAIRS) >= 60
+    formats = {line.split()[0] for _, _, e in PAIRS for line in e.split("\n")}
+    assert {"for-time", "amrap", "emom", "intervals", "strength", "work"} <= formats
+
+
+@pytest.mark.parametrize("board", BOARDS, ids=range(len(BOARDS)))
+def test_every_line_is_in_one_place(compiled: Compiled, board: str) -> None:
+    wanted = [n for n, line in enumerate(split_lines(board), 1) if line.strip()]
+    assert [one.line for one in read_board(board, compiled).lines] == wanted
+
+
+def _plain(reading: Reading) -> list[tuple[object, ...]]:
+    return [
+        (i.movement, i.amount, i.amount_is, i.unit, i.load_kg, i.height_cm, i.sets, i.per_side) for i in reading.items
+    ]
+
+
+@pytest.mark.parametrize("board", BOARDS, ids=range(len(BOARDS)))
+def test_print_reads_back_to_the_same_items(compiled: Compiled, board: str) -> None:
+    reading = read_board(board, compiled)
+    text = reading_text(reading, Style(colour=False))
+    assert all(len(line) <= WIDTH for line in text.split("\n"))
+    known = [i for i in reading.items if i.movement]
+    again = [i for i in read_board(text, compiled).items if i.movement]
+    assert [i.movement for i in again] == [i.movement for i in known]
+    same = [a.amount == k.amount and a.unit == k.unit for a, k in zip(again, known, strict=True)]
+    assert all(same), f"{text}\n{_plain(reading)}\n{_plain(read_board(text, compiled))}"
+
+
+# --- units of load ---------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("board", "units", "load"),
+    [
+        ("10 thrusters 43/30", None, (43, 30)),
+        ("10 thrusters 43/30", "lb", (19.5, 13.6)),
+        ("10 thrusters 95/65", None, (43.1, 29.5)),
+        ("10 thrusters 95/65", "kg", (95, 65)),
+        ("10 thrusters 60\n10 deadlifts 225 lb", None, (27.2,)),
+        ("10 thrusters @ 60\n10 deadlifts 100 kg", None, (60,)),
+        ("10 thrusters 95/65#", None, (43.1, 29.5)),
+        ("10 deadlifts 225/155", None, (102.1, 70.3)),
+        ("20 wall balls 20/14", None, (9.1, 6.4)),
+        ("20 wall balls 9/6", None, (9, 6)),
+        ("10 KB swings 1.5/1 pood", None, (24.6, 16.4)),
+        ("10 thrusters (43 kg / 30 kg)", None, (43, 30)),
+        ("10 thrusters 95/65 lb (43/30 kg)", None, (43, 30)),
+        ("10 thrusters M 43 W 30", None, (43, 30)),
+        ("10 DB snatches 2x22.5 kg", None, (22.5,)),
+    ],
+)
+def test_load_without_a_unit(compiled: Compiled, board: str, units: str | None, load: tuple[float, ...]) -> None:
+    assert read_board(board, compiled, units=units).items[0].load_kg == pytest.approx(load)
+
+
+def test_unit_of_load_is_said(compiled: Compiled) -> None:
+    assert any("43/30 read as kg" in a for a in read_board("10 thrusters 43/30", compiled).assumed)
+    assert any("lb alone" in a for a in read_board("10 thrusters 95/65", compiled).assumed)
+
+
+# --- short forms with two readings -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("board", "first"),
+    [
+        ("15 PS 40/30 kg", "power-snatch"),
+        ("10 PU", "strict-pull-up"),
+        ("20 PU\n10 pull-ups", "push-up"),
+        ("75 SU", "single-under"),
+        ("20 SU", "sit-up"),
+        ("30 s HS", "handstand-hold"),
+        ("5 HS @ 50 kg", "hang-power-snatch"),
+        ("5 MS 40 kg", "muscle-snatch"),
+    ],
+)
+def test_context_decides_a_short_form(compiled: Compiled, board: str, first: str) -> None:
+    item = read_board(board, compiled).items[0]
+    assert item.movement == first
+    assert item.readings[0] == first
+    assert len(item.readings) >= 2
+    assert item.why is not None
+    assert "may be" in item.why
+
+
+# --- what is for people is no movement ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Rest as needed",
+        "Score: total reps",
+        "Score = rounds + reps",
+        "Goal: sub 12 minutes",
+        "Scale to ring rows",
+        "Sub 500 m row for the run",
+        "Focus on depth in the squat",
+        "Keep the chest up and the knees out",
+        "1 DU = 3 SU",
+        "No rope? 40 jumping jacks",
+        "If you have no rig do ring rows",
+        "Break up the pull-ups as you like",
+        "Scaled: 10 ring rows",
+        "Level 2: 35/25 kg",
+        "Every time you break, 5 burpees",
+        "Coach's tip: breathe at the top",
+        "Pace the first round",
+        "Have fun!",
+        "Partition any way",
+        "~~~",
+    ],
+)
+def test_line_for_people_is_a_note(compiled: Compiled, line: str) -> None:
+    reading = read_board(f"AMRAP 12\n10 burpees\n{line}\n12 air squats", compiled)
+    assert [one.role for one in reading.lines] == ["heading", "item", "note", "item"]
+    assert [i.movement for i in reading.items] == ["burpee", "air-squat"]
+
+
+def test_substitutes_below_the_workout_are_no_more_work(compiled: Compiled) -> None:
+    board = "For time:\n50 pull-ups\n50 wall balls\n\nScaling options:\n- 50 ring rows\n- 30 wall balls\n\nCool down\n400 m walk"
+    reading = read_board(board, compiled)
+    assert [i.movement for i in reading.items] == ["strict-pull-up", "wall-ball", "walk"]
+    assert [n.line for n in reading.notes] == [5, 6, 7]
+
+
+# --- typos and unknown names -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "movement"),
+    [
+        ("10 thrustrs", "thruster"),
+        ("12 pul-ups", "strict-pull-up"),
+        ("15 tose to bar", "toes-to-bar"),
+        ("20 dobule unders", "double-under"),
+        ("10 burpess", "burpee"),
+        ("10 KETTELBELL SWINGS", "kettlebell-swing"),
+        ("12 deadlfits", "deadlift"),
+        ("15 wallballs", "wall-ball"),
+        ("10 box jmups", "box-jump"),
+        ("10 hand stand push ups", "handstand-push-up"),
+    ],
+)
+def test_typo_in_a_name_is_read(compiled: Compiled, text: str, movement: str) -> None:
+    assert read_board(text, compiled).items[0].movement == movement
+
+
+def test_unknown_movement_in_the_middle_is_listed_and_the_rest_read(compiled: Compiled) -> None:
+    reading = read_board("3 rounds for time:\n10 burpees\n15 flurble wumps\n12 pull-ups", compiled)
+    assert [i.movement for i in reading.items] == ["burpee", None, "strict-pull-up"]
+    assert [(u.line, bool(u.nearest)) for u in reading.unread] == [(3, True)]
+    assert [one.role for one in reading.lines] == ["heading", "item", "unread", "item"]
+
+
+def test_maker_s_word_beside_a_machine_is_passed_over_and_said(compiled: Compiled) -> None:
+    item = read_board("30/20 cal blarp bike", compiled).items[0]
+    assert item.movement == "air-bike"
+    assert item.why is not None
+    assert "blarp" in item.why
+
+
+# --- bad input -------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "text", ["", "   \n\t\n", "hello there\nnice to see you", "\x00\x01", "12345", "((((", "Rest as needed"]
+)
+def test_board_without_a_movement_is_refused_in_one_line(compiled: Compiled, text: str) -> None:
+    with pytest.raises(AskError) as caught:
+        read_board(text, compiled)
+    assert "\n" not in str(caught.value)
+    assert len(str(caught.value)) < 500
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("0 rounds", "0 rounds"),
+        ("0 burpees", "zero"),
+        ("99999 burpees", "more than anyone writes"),
+        ("EMOM 0", "out of range"),
+        ("AMRAP 9000", "out of range"),
+        ("10 thrusters 9000 kg", "a load out of range"),
+        ("x" * (LONGEST + 1), "longer than"),
+    ],
+)
+def test_impossible_line_is_unread_with_the_reason(compiled: Compiled, line: str, why: str) -> None:
+    reading = read_board(f"10 burpees\n{line}\n10 squats", compiled)
+    assert [one.role for one in reading.lines] == ["item", "unread", "item"]
+    assert why in reading.unread[0].why
+
+
+def test_contradictory_times_are_said(compiled: Compiled) -> None:
+    reading = read_board("AMRAP 12\n10 burpees\nTime cap 10 min", compiled)
+    assert any("contradict" in a for a in reading.assumed)
+
+
+def test_bare_400_is_metres_and_said(compiled: Compiled) -> None:
+    reading = read_board("400 run", compiled)
+    assert (reading.items[0].amount, reading.items[0].unit) == ((400,), "m")
+    assert any("metres" in a for a in reading.assumed)
+
+
+def test_a_megabyte_is_read_as_far_as_a_board_goes(compiled: Compiled) -> None:
+    text = "10 burpees\n" * 95_000
+    reading = read_board(text, compiled)
+    assert len(reading.lines) == 95_000
+    assert len(reading.items) == MOST_CHARACTERS // len("10 burpees")
+    assert all("beyond" in u.why for u in reading.unread)
