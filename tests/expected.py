@@ -21,8 +21,7 @@ def reading_of(library: Library, plain: dict[str, Any]) -> Reading:
         lines=tuple(Role_(x["line"], x["role"]) for x in plain["lines"]),
         notes=tuple(Note(x["line"], x["text"]) for x in plain.get("notes", [])),
         unread=tuple(
-            Unread(x["line"], x["text"], x.get("why", ""), tuple(x.get("nearest", ())))
-            for x in plain.get("unread", [])
+            Unread(x["line"], x["text"], x.get("why", ""), tuple(x.get("nearest", ()))) for x in plain.get("unread", [])
         ),
         assumed=tuple(plain.get("assumed", ())),
         library=library.version,

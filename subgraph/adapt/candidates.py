@@ -5,7 +5,6 @@ from __future__ import annotations
 import msgspec
 from msgspec import Struct
 
-from subgraph.library.knowledge import Library
 from subgraph.library.records import Intent, Movement
 from subgraph.notation.board import Block
 from subgraph.options import Option, options
@@ -141,5 +140,3 @@ def _ask(work: Work) -> Ask:
     amount = sum(amounts) / len(amounts)
     by_the_clock = work.unit == "s" and work.movement.unit != "s"
     return Ask(work.movement.id, Amount(amount, work.unit), work.load_kg, not work.amounts, by_the_clock)
-
-

@@ -119,7 +119,9 @@ def _whole(library: Library, aim: Aim) -> Fit:
                 break
         settings = best[1]
         if settings.shift:
-            said.append(f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to finish with the class")
+            said.append(
+                f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to finish with the class"
+            )
         now = off(settings)
     if now > window.high and aim.loaded:
         for lighter in range(1, RACK_STEPS + 1):
@@ -162,8 +164,14 @@ def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str
     board = aim.written.block.time_cap_s
     most_s = 30 * math.floor(most_s / 30)
     if board and board <= most_s:
-        return None, f"would finish about {clock(believable(found.total.typical_s))}: the board's cap of {clock(board)} ends it"
-    return most_s, f"would take about {clock(believable(found.total.typical_s))}: stop at {clock(most_s)} with the class"
+        return (
+            None,
+            f"would finish about {clock(believable(found.total.typical_s))}: the board's cap of {clock(board)} ends it",
+        )
+    return (
+        most_s,
+        f"would take about {clock(believable(found.total.typical_s))}: stop at {clock(most_s)} with the class",
+    )
 
 
 def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
@@ -191,7 +199,7 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
     settings, said, inside = Settings(), [], True
     piece = aim.rebuild(settings)
     for slot in clock_of(library, piece, aim.level).slots:
-        if slot.open or slot.slot not in target or not slot.window_s:
+        if slot.open or slot.slot not in target or not slot.window_s or slot.work == target[slot.slot].work:
             continue
         most = share.high * slot.window_s
         class_s = target[slot.slot].work.typical_s
@@ -203,9 +211,8 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
         now = _slot_now(library, aim, settings, slot.slot)
         which = f"slot {slot.slot}: " if len(target) > 1 else ""
         if now != before:
-            said.append(
-                f"{which}{'cut' if now < before else 'raised'} to {clock(now)} of work, {clock(slot.window_s - now)} rest left"
-            )
+            how = "cut" if now < before else "raised"
+            said.append(f"{which}{how} to {clock(now)} of work, {clock(slot.window_s - now)} rest left")
         if now > most:
             inside = False
             takes, spot = _longest(library, aim, settings, slot.slot)

@@ -81,13 +81,17 @@ def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
     board_doses = _sum(written)
     per_place = [[_facts(filter_, w, c, level) for c in w.place.candidates] for w in weighed]
     # What is decided from the start: all that stays as written.
-    start = _State((), _sum(d for d, w in zip(written, weighed, strict=True) if not w.place.removals), _kit(weighed, per_place))
+    start = _State(
+        (), _sum(d for d, w in zip(written, weighed, strict=True) if not w.place.removals), _kit(weighed, per_place)
+    )
     beam: list[tuple[float, tuple[int, ...], _State, dict[str, float]]] = [(0.0, (), start, {})]
     for w, facts in zip(weighed, per_place, strict=True):
         following = []
         for _, order, state, costs in beam:
             if not facts:
-                following.append((_total(costs, weights), (*order, -1), state.with_pick(None, w, {}, frozenset()), costs))
+                following.append(
+                    (_total(costs, weights), (*order, -1), state.with_pick(None, w, {}, frozenset()), costs)
+                )
                 continue
             for position, fact in enumerate(facts):
                 kept = not w.place.removals
@@ -192,7 +196,7 @@ def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:
 
 
 def kit_of(filter_: Filter, movement: Movement, load_kg: float | None) -> frozenset[str]:
-    """Pieces of equipment to fetch: what is at hand of each need, the same thing with another load being another one."""
+    """Pieces of equipment to fetch, of each need what is at hand; the same thing with another load is another one."""
     found = set()
     for need in at_hand(filter_, movement):
         for item in need.split(" + "):

@@ -23,7 +23,7 @@ from subgraph.today import Filter, Today
 from subgraph.workout.character import Character, character_of
 from subgraph.workout.doses import Total, totals
 from subgraph.workout.laid_out import Piece, Work, lay_out
-from subgraph.workout.timing import PieceTime, Share, shares_of, time_piece
+from subgraph.workout.timing import PieceTime, Share, time_piece
 
 Outcome = Literal["adapted", "as-written", "nothing-suitable", "refer"]
 
@@ -141,14 +141,20 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
         return Adapted(outcome="refer", reading=reading, refer=referral, caution=caution)
     filter_ = Filter(library, today)
     level: Level = today.level or "regular"
-    pieces = tuple(adapt_piece(filter_, lay_out(library, b, standard=standard), level, standard) for b in reading.blocks)
+    pieces = tuple(
+        adapt_piece(filter_, lay_out(library, b, standard=standard), level, standard) for b in reading.blocks
+    )
     changes = [c for p in pieces for c in p.changed]
     outcome: Outcome = "adapted" if changes or any(p.caps or p.fit.cap_s for p in pieces) else "as-written"
     if any(c.pick is None for c in changes):
         outcome = "nothing-suitable"
     after = totals(library, [p.fit.piece for p in pieces], level)
     kinds = caution_kinds(library, today)
-    kinds = [*(k for k in kinds if k != "newcomer"), *(t.dose.caution for t in after if t.beyond and t.dose.caution), *kinds]
+    kinds = [
+        *(k for k in kinds if k != "newcomer"),
+        *(t.dose.caution for t in after if t.beyond and t.dose.caution),
+        *kinds,
+    ]
     notes = [*questions, *(f"Ask first: {c.ask_first}" for c in told), *(c.principle for c in told)]
     notes += [c.extra for c in told if c.extra]
     return Adapted(
@@ -204,9 +210,7 @@ def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0
     )
 
 
-def _weighed(
-    library: Library, written: Piece, places: Mapping[Key, Place], shares: Sequence[Share]
-) -> list[Weighed]:
+def _weighed(library: Library, written: Piece, places: Mapping[Key, Place], shares: Sequence[Share]) -> list[Weighed]:
     """Each place with all its work over the piece, at the class's level."""
     seconds: dict[Key, float] = {}
     amounts: dict[Key, float] = {}
@@ -288,5 +292,3 @@ def _loses(
             if name not in still:
                 lost[name] = lost.get(name, 0.0) + w.share / (rank + 1)
     return tuple(sorted(lost, key=lambda name: (-lost[name], name)))[:5]
-
-

@@ -7,7 +7,6 @@ from itertools import pairwise
 
 from subgraph.quantities import Unit, board_steps, round_to_board
 
-
 _NEAR = 0.12  # within about a tenth of the number wanted, as `round_to_board` has it
 
 
@@ -95,7 +94,9 @@ def keeps_order(before: tuple[float, ...], after: tuple[float, ...]) -> bool:
     )
 
 
-def scaled_ladder(first: tuple[float, ...], step: float, ratio: float, *, even: bool) -> tuple[tuple[float, ...], float]:
+def scaled_ladder(
+    first: tuple[float, ...], step: float, ratio: float, *, even: bool
+) -> tuple[tuple[float, ...], float]:
     """An open ladder times a ratio: its written rounds, and the step; both whole, the rounds one step apart.
 
     Examples

@@ -106,9 +106,7 @@ class _Builder:
             parts = [w.part for w, p in zip(same, picks, strict=True) if p is not None]
             works = [msgspec.structs.replace(w, part=part) for w, part in zip(made, parts, strict=False)]
         caps = self._settings.caps
-        return [
-            w if spot_of(w) not in caps else msgspec.structs.replace(w, cap_s=caps[spot_of(w)]) for w in works
-        ]
+        return [w if spot_of(w) not in caps else msgspec.structs.replace(w, cap_s=caps[spot_of(w)]) for w in works]
 
     def item(self, block: Block, same: list[Work], picks: list[Candidate | None]) -> tuple[Item, float | None]:
         """The item with its movements changed, and the step of its ladder."""
@@ -199,11 +197,15 @@ class _Builder:
             return (item.load_kg if load or pick.movement.id == item.movement else ()), item.per_hand
         if item.percent and pick.load_kg is None:
             return (), False  # the percentage says how heavy
+        loads: tuple[float, ...]
         if pick.load_kg is None:
             loads = load.kg
         else:
             first = item.load_kg[0] if item.load_kg else pick.load_kg
-            loads = (pick.load_kg, *(self._on_the_rack(load.implement, pick.load_kg * w / first) for w in item.load_kg[1:]))
+            loads = (
+                pick.load_kg,
+                *(self._on_the_rack(load.implement, pick.load_kg * w / first) for w in item.load_kg[1:]),
+            )
         for _ in range(self._settings.lighter):
             loads = tuple(self._next_below(load.implement, kg) for kg in loads)
         return loads, load.per_hand and _is_pair(pick.movement)

@@ -30,9 +30,7 @@ def versions(library: Library, reading: Reading, *, standard: int = 0) -> tuple[
     standard : int
         Which number of a pair times are taken for.
     """
-    return tuple(
-        Column(v, adapt(library, reading, situation(v), standard=standard)) for v in library.versions.values()
-    )
+    return tuple(Column(v, adapt(library, reading, situation(v), standard=standard)) for v in library.versions.values())
 
 
 def situation(version: Version) -> Today:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from subgraph.checks import complaints, demands, graph, links, names, postures, ratios, references, sources
+from subgraph.checks import complaints, demands, graph, links, names, pieces, postures, ratios, references, sources
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.compile import content_key
@@ -35,6 +35,10 @@ RULES: tuple[Callable[[Site], Iterator[Problem]], ...] = (
     ratios.twice,
     ratios.residuals,
     postures.possible,
+    pieces.complete,
+    pieces.in_order,
+    pieces.something_counts,
+    pieces.says_something,
     complaints.stricter_when_worse,
     complaints.leaves_something,
     complaints.says_what_to_do,

@@ -469,7 +469,7 @@ class Slowing(Record, frozen=True, kw_only=True):
 
 
 class Change(Record, frozen=True, kw_only=True):
-    """Which kind of change it takes to get to a movement: by what it uses, or by a trait; the first that fits counts."""
+    """How one gets to a movement: by what it uses, or by a trait; the first that fits counts."""
 
     id: Literal["ergometer", "rig", "run-out"]
     uses: tuple[Id, ...] = ()
@@ -480,7 +480,7 @@ class Change(Record, frozen=True, kw_only=True):
 class PieceRule(Record, frozen=True, kw_only=True):
     """One number of the trade on how a piece is laid out, with its spread."""
 
-    id: Id
+    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load"]
     low: Annotated[float, Meta(ge=0)]
     usual: Annotated[float, Meta(ge=0)]
     high: Annotated[float, Meta(ge=0)]
@@ -509,6 +509,14 @@ class Dose(Record, frozen=True, kw_only=True):
     caution: str = ""
     basis: Text
     source: SourceId
+
+    def counts(self, movement: Movement) -> bool:
+        """Whether a movement adds to it."""
+        if any(movement.grade(d) < grade for d, grade in self.demands.items()):
+            return False
+        if self.patterns and not set(self.patterns) & set(movement.pattern):
+            return False
+        return not self.uses or any(set(equipment_in(need)) & set(self.uses) for need in movement.uses)
 
 
 class Concern(Record, frozen=True, kw_only=True):

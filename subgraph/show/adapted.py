@@ -71,7 +71,9 @@ def adapted_text(
     lines += _watch(adapted)
     for unread in adapted.reading.unread:
         near = [library.movements[i].name for i in unread.nearest if i in library.movements]
-        lines += _field("unread", f"line {unread.line}: {unread.why}" + (f"; nearest: {', '.join(near)}" if near else ""))
+        lines += _field(
+            "unread", f"line {unread.line}: {unread.why}" + (f"; nearest: {', '.join(near)}" if near else "")
+        )
     if adapted.reading.assumed:
         lines += _field("assumed", "; ".join(adapted.reading.assumed))
     if adapted.notes:
@@ -217,7 +219,8 @@ def _clock_words(found: Clock, piece: PieceAdapted) -> str:
         return "not known"
     if round(total.low_s) == round(total.high_s):
         return f"about {clock(believable(total.typical_s))}"
-    return f"about {clock(believable(total.typical_s))} ({clock(believable(total.low_s))} to {clock(believable(total.high_s))})"
+    quick, middle, slow = (clock(believable(s)) for s in (total.low_s, total.typical_s, total.high_s))
+    return f"about {middle} ({quick} to {slow})"
 
 
 def _short(found: Clock, piece: PieceAdapted) -> str:
@@ -262,7 +265,8 @@ def _explained(library: Library, adapted: Adapted, style: Style) -> list[str]:
                 detail = f" ({removal.detail})" if removal.detail else ""
                 lines += _field("out", removal.reason + detail)
             considered = [
-                f"{c.movement.name} {1 - c.lost:.2f}" + (" (chosen)" if c is changed.pick or _same(c.movement, changed) else "")
+                f"{c.movement.name} {1 - c.lost:.2f}"
+                + (" (chosen)" if c is changed.pick or _same(c.movement, changed) else "")
                 for c in changed.place.candidates
             ]
             lines += _field("among", ", ".join(considered) or "nothing suitable")

@@ -49,7 +49,12 @@ def versions_data(library: Library, text: str, columns: Sequence[Column]) -> dic
     """What `adapt --versions` found."""
     return {
         "versions": [
-            {"id": c.version.id, "name": c.version.name, "note": c.version.note, **adapted_data(library, text, c.adapted)}
+            {
+                "id": c.version.id,
+                "name": c.version.name,
+                "note": c.version.note,
+                **adapted_data(library, text, c.adapted),
+            }
             for c in columns
         ]
     }

@@ -117,9 +117,7 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
     """
     amount = amount_words(before, after, ladder=ladder)
     if after.parts:
-        name = " + ".join(
-            f"{number(p.amount)} {several(p.name) if p.amount > 1 else p.name}" for p in after.parts
-        )
+        name = " + ".join(f"{number(p.amount)} {several(p.name) if p.amount > 1 else p.name}" for p in after.parts)
         amount = f"{after.sets} x" if after.sets else ""
     else:
         many = after.unit in ("rep", None) and after.amount != (1.0,)
@@ -156,9 +154,11 @@ def amount_words(before: Item, after: Item, *, ladder: bool = False) -> str:
         tail = "-..." if ladder else ""
         return "-".join(number(a) for a in after.amount) + tail + side + _unit(after.unit)
     if after.unit == "s":
-        return "/".join(clock(a) if a >= 60 else number(a) for a in after.amount) + (
-            " s" if max(after.amount) < 60 else ""
-        ) + side
+        return (
+            "/".join(clock(a) if a >= 60 else number(a) for a in after.amount)
+            + (" s" if max(after.amount) < 60 else "")
+            + side
+        )
     joint = {"standards": "/", "range": "-", "sets": "-"}.get(after.amount_is, "/")
     words = joint.join(number(a) for a in after.amount)
     if after.sets and after.amount_is != "sets":
@@ -177,9 +177,11 @@ def _put(line: str, item: Item, words: str, *, alone: bool) -> str:
     found = re.search(r"[\W_]*?".join(map(re.escape, runs)), line) if runs else None
     if found:
         start, end = found.span()
-        while end < len(line) and line[end] in ")%]" and line[:end].count("(") + line[:end].count("[") > line[
-            :end
-        ].count(")") + line[:end].count("]"):
+        while (
+            end < len(line)
+            and line[end] in ")%]"
+            and line[:end].count("(") + line[:end].count("[") > line[:end].count(")") + line[:end].count("]")
+        ):
             end += 1
         if line[end : end + 1] == "%":
             end += 1

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from msgspec import Struct
 
 from subgraph.library.knowledge import Library
-from subgraph.library.records import Dose, Level, Movement, equipment_in
+from subgraph.library.records import Dose, Level
 from subgraph.workout.laid_out import Piece, Work
 from subgraph.workout.timing import done
 
@@ -53,19 +53,9 @@ def doses_of(library: Library, work: Work, amount: float, level: Level) -> dict[
     """What an amount of one work adds to each strain."""
     found = {}
     for id_, dose in library.doses.items():
-        if counts(dose, work.movement):
+        if dose.counts(work.movement):
             if dose.unit == "rep" and work.unit == "rep":
                 found[id_] = amount
             elif dose.unit == "s":
                 found[id_] = amount * (work.movement.pace(work.unit, level) or 0.0)
     return found
-
-
-def counts(dose: Dose, movement: Movement) -> bool:
-    """Whether a movement adds to a strain."""
-    if any(movement.grade(d) < grade for d, grade in dose.demands.items()):
-        return False
-    if dose.patterns and not set(dose.patterns) & set(movement.pattern):
-        return False
-    uses = {item for need in movement.uses for item in equipment_in(need)}
-    return not dose.uses or bool(uses & set(dose.uses))

@@ -127,7 +127,7 @@ def works_of(library: Library, item: Item, *, standard: int = 0, step: float | N
             Work(
                 item=item,
                 part=place,
-                movement=library.movements[part.movement],
+                movement=library.movements[part.movement or ""],
                 unit="rep",
                 amounts=(part.amount,),
                 load_kg=load,
@@ -135,7 +135,7 @@ def works_of(library: Library, item: Item, *, standard: int = 0, step: float | N
             for place, part in enumerate(item.parts)
             if part.movement in library.movements
         ]
-    if item.movement not in library.movements:
+    if item.movement is None or item.movement not in library.movements:
         return []
     movement = library.movements[item.movement]
     return [

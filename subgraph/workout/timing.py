@@ -14,7 +14,18 @@ from msgspec import Struct
 from subgraph.library.knowledge import Library
 from subgraph.library.records import LEVELS, Level, Movement, equipment_in
 from subgraph.models.load import reps_at_share
-from subgraph.models.pace import FADE_FROM_S, LARGEST_SET, SET_REST_S, Band, Rest, seconds_for, seconds_of_piece, split_sets, transition
+from subgraph.models.pace import (
+    FADE_FROM_S,
+    LARGEST_SET,
+    SET_REST_S,
+    Band,
+    Rest,
+    seconds_for,
+    seconds_of_piece,
+    split_sets,
+    transition,
+)
+from subgraph.quantities import clock
 from subgraph.workout.laid_out import Piece, Work, stepped
 
 RESET_S = 60.0  # a rest this long lets the pace start afresh (rest of a round, common practice)
@@ -119,6 +130,12 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:
         said.append(f"shared by {piece.block.partners}: the work of each is {_own_share(piece):.0%} of what is written")
+    share = library.rules["interval-work"].high
+    for slot in by_level["regular"].slots:
+        if not slot.open and slot.work.typical_s > share * slot.window_s > 0:
+            which = f"slot {slot.slot}: " if len(by_level["regular"].slots) > 1 else ""
+            takes = clock(slot.work.typical_s)
+            said.append(f"{which}usually {takes} of {clock(slot.window_s)} as written: little or no rest is left")
     usual = by_level["regular"].total.typical_s
     if piece.block.time_cap_s and usual > piece.block.time_cap_s:
         said.append("the usual time is beyond the time cap: most will be stopped by it")
@@ -315,9 +332,7 @@ def _amrap(library: Library, piece: Piece, level: Level) -> Clock:
     return Clock(total=whole, rounds=rounds, round_s=faded.typical_s)
 
 
-def _round(
-    library: Library, piece: Piece, works: Sequence[Work], rounds: float, share: float, level: Level
-) -> Band:
+def _round(library: Library, piece: Piece, works: Sequence[Work], rounds: float, share: float, level: Level) -> Band:
     """One round in the middle of so many [s]."""
     total = _changes(library, piece, 1)
     for work in works:
@@ -330,9 +345,7 @@ def _round(
     return total + Band(rest, rest, rest)
 
 
-def _ladder(
-    library: Library, piece: Piece, works: Sequence[Work], left_s: float, whole: Band, level: Level
-) -> Clock:
+def _ladder(library: Library, piece: Piece, works: Sequence[Work], left_s: float, whole: Band, level: Level) -> Clock:
     """Rounds of a ladder that gets longer by a step each time."""
     changes = _changes(library, piece, 1)
     reached: list[float] = []
@@ -374,9 +387,7 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
     window = block.every_s or block.work_s or 0.0
     found = []
     for slot in range(1, slots + 1):
-        works = [
-            w for place, w in enumerate(piece.works) if (place + 1 if by_station else w.item.slot or 1) == slot
-        ]
+        works = [w for place, w in enumerate(piece.works) if (place + 1 if by_station else w.item.slot or 1) == slot]
         if not works:
             continue
         work, is_open = NOTHING, any(not w.amounts for w in works)
