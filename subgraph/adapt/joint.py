@@ -177,10 +177,11 @@ def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _
         return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate.movement, candidate.load_kg))
     work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
     doses = doses_of(library, work, w.amount * candidate.ratio, level)
+    own = candidate.option is None  # an alternative that the board itself gives is as good as written
     return _Fact(
         candidate.movement.id,
         candidate.lost,
-        pattern_lost(library, w.place.movement, candidate.movement),
+        0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
         doses,
         kit_of(filter_, candidate.movement, candidate.load_kg),
     )

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from subgraph.quantities import Unit, board_steps, round_to_board
 
+_TENTH = math.log(1.1)
 _NEAR = 0.12  # within about a tenth of the number wanted, as `round_to_board` has it
 
 
@@ -69,7 +70,7 @@ def _steady(
                 continue
             error = max(abs(math.log(s / w)) for s, w in zip(series, wanted, strict=True))
             inside = all(low * n <= s <= high * n for n, s in zip(numbers, series, strict=True))
-            if error > _NEAR or not inside:
+            if error > _TENTH or not inside:
                 continue
             entry = (-float(sum(_roundness(s) for s in series)), error, series)
             best = entry if best is None else min(best, entry)
