@@ -198,9 +198,13 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
     target = {s.slot: s for s in clock_of(library, aim.written, "regular").slots}
     settings, said, inside = Settings(), [], True
     piece = aim.rebuild(settings)
+    was = {spot_of(w): w.movement for w in aim.written.all_works}
+    changed = {w.item.slot or 1 for w in piece.all_works if was[spot_of(w)] is not w.movement}
     for slot in clock_of(library, piece, aim.level).slots:
-        if slot.open or slot.slot not in target or not slot.window_s or slot.work == target[slot.slot].work:
+        if slot.open or slot.slot not in target or not slot.window_s:
             continue
+        if slot.slot not in changed and slot.work == target[slot.slot].work:
+            continue  # as the class does it
         most = share.high * slot.window_s
         class_s = target[slot.slot].work.typical_s
         # A slot that is mostly rest need not be filled.
@@ -209,7 +213,7 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
         before = slot.work.typical_s
         settings = _slot_shift(library, aim, settings, slot, least, upper)
         now = _slot_now(library, aim, settings, slot.slot)
-        which = f"slot {slot.slot}: " if len(target) > 1 else ""
+        which = f"{slot.name}: " if len(target) > 1 else ""
         if now != before:
             how = "cut" if now < before else "raised"
             said.append(f"{which}{how} to {clock(now)} of work, {clock(slot.window_s - now)} rest left")

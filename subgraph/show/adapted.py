@@ -207,13 +207,10 @@ def _clock_words(found: Clock, piece: PieceAdapted) -> str:
         reached = f", into the round of {found.reps}" if found.reps else ""
         return f"about {usual:.1f} rounds ({low:.1f} to {high:.1f}) in {clock(found.total.typical_s)}{reached}"
     if found.slots:
-        parts = []
-        for slot in found.slots:
-            which = f"slot {slot.slot} " if len(found.slots) > 1 else ""
-            parts.append(
-                f"{which}open" if slot.open else f"{which}about {clock(slot.work.typical_s)} of {clock(slot.window_s)}"
-            )
-        return f"{clock(found.total.typical_s)} on the clock; work: " + ", ".join(parts)
+        parts = ["open" if slot.open else clock(slot.work.typical_s) for slot in found.slots]
+        each = "each " if len(parts) > 1 else ""
+        work = f"about {' / '.join(parts)} of {each}{clock(found.slots[0].window_s)}"
+        return f"{clock(found.total.typical_s)} on the clock; work {work if set(parts) != {'open'} else 'open'}"
     total = found.total
     if not total.typical_s:
         return "not known"
@@ -285,7 +282,10 @@ def _explained(library: Library, adapted: Adapted, style: Style) -> list[str]:
             lines += _field("cost", "; ".join(weighed))
     before = {t.dose.id: t.amount for t in adapted.written_totals}
     for total in adapted.totals:
-        lines += _field("total", f"{_total_words(total)}, as written {before.get(total.dose.id, 0):.0f}")
+        was = before.get(total.dose.id, 0.0)
+        lines += _field(
+            "total", f"{_total_words(total)}, as written {clock(was) if total.dose.unit == 's' else round(was)}"
+        )
     return lines
 
 

@@ -52,6 +52,11 @@ class Slot(Struct, frozen=True):
     work: Band
     open: bool
 
+    @property
+    def name(self) -> str:
+        """What a coach calls it."""
+        return f"{'minute' if self.window_s == 60 else 'interval'} {self.slot}"
+
 
 class Clock(Struct, frozen=True, kw_only=True):
     """What a piece comes to at one level.
@@ -133,7 +138,7 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     share = library.rules["interval-work"].high
     for slot in by_level["regular"].slots:
         if not slot.open and slot.work.typical_s > share * slot.window_s > 0:
-            which = f"slot {slot.slot}: " if len(by_level["regular"].slots) > 1 else ""
+            which = f"{slot.name}: " if len(by_level["regular"].slots) > 1 else ""
             takes = clock(slot.work.typical_s)
             said.append(f"{which}usually {takes} of {clock(slot.window_s)} as written: little or no rest is left")
     usual = by_level["regular"].total.typical_s
