@@ -323,6 +323,9 @@ def _option(
     )
 
 
+_TELLING = 0.02  # weighted distance below which a facet explains nothing
+
+
 class WhyNot(Struct, frozen=True):
     """Why a movement is not offered, or where it ranks.
 
@@ -344,6 +347,8 @@ class WhyNot(Struct, frozen=True):
         Whether it would be among the first three.
     best : Movement or None
         The first choice, to compare with, and the distances behind it.
+    further : tuple of str
+        Facets that put it behind the first choice, by what they cost; the dearest first.
     """
 
     movement: Movement
@@ -355,6 +360,7 @@ class WhyNot(Struct, frozen=True):
     offered: bool
     best: Movement | None
     best_facets: Mapping[str, float]
+    further: tuple[str, ...]
 
 
 def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
@@ -373,10 +379,16 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     """
     record = library.movements[movement]
     filter_ = Filter(library, today)
-    ranked = list(rank(filter_, stimulus_of(library, ask, filter_)))
+    stimulus = stimulus_of(library, ask, filter_)
+    ranked = list(rank(filter_, stimulus))
     removals = tuple(filter_.removals(record))
     place = next((i for i, c in enumerate(ranked, 1) if c.id == movement), None)
     candidate = ranked[place - 1] if place else None
+    behind = {}
+    if candidate:
+        gaps = zip(candidate.distances, ranked[0].distances, stimulus.weights, strict=True)
+        cost = named([(theirs - best) * weight for theirs, best, weight in gaps])
+        behind = {facet: c for facet, c in cost.items() if c > _TELLING}
     return WhyNot(
         movement=record,
         removals=removals,
@@ -387,4 +399,5 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
         offered=place is not None and place <= 3,
         best=library.movements[ranked[0].id] if ranked else None,
         best_facets=named(ranked[0].distances) if ranked else {},
+        further=tuple(sorted(behind, key=lambda facet: -behind[facet])),
     )

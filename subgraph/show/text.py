@@ -245,11 +245,9 @@ def why_not_text(answer: WhyNot, library: Library, style: Style) -> str:
         f"fits today and ranks {answer.place} of {answer.survivors}" + (" (offered)" if answer.offered else "")
     )
     if answer.best and answer.place > 1:
-        gaps = {f: answer.facets[f] - answer.best_facets[f] for f in answer.facets}
-        worst = sorted((f for f in gaps if gaps[f] > 0.05), key=lambda f: -gaps[f])[:4]
         lines += _wrapped(f"First choice: {answer.best.name}.", 0)
-        if worst:
-            lines += _wrapped("Further away in: " + ", ".join(FACET_WORDS[f] for f in worst) + ".", 0)
+        if answer.further:
+            lines += _wrapped("Behind it for: " + ", ".join(FACET_WORDS[f] for f in answer.further[:4]) + ".", 0)
     return "\n".join(lines)
 
 
@@ -267,6 +265,15 @@ FACET_WORDS = {
     "practice": "no rule of the trade for how many",
     "unsuited": "not used in such pieces",
     "over": "harder than what was asked",
+    "uncommon": "few rules of the trade speak of it",
+    "kit": "kit that is hard to come by",
+    "unit": "counted in another unit",
+    "loaded": "loaded against unloaded",
+    "aim": "no step down that a coach wrote",
+    "family": "another family of movements",
+    "strain": "other joints are strained",
+    "sparse": "few links lead to it",
+    "order": "further down the coach's own list",
 }
 
 

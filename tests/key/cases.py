@@ -55,10 +55,10 @@ def _listed(value: Any) -> list[str]:
 
 
 @cache
-def cases() -> tuple[Case, ...]:
-    """All cases, in file order."""
+def cases(folder: str = "") -> tuple[Case, ...]:
+    """All cases, in file order; `folder` "fresh" for those that nothing was fitted on."""
     found = []
-    for file in sorted(FOLDER.glob("*.yaml")):
+    for file in sorted((FOLDER / folder).glob("*.yaml")):
         for item in yaml.safe_load(file.read_text())["cases"]:
             amount = item.pop("amount", None)
             for name in ("best", "good", "never"):
@@ -67,11 +67,11 @@ def cases() -> tuple[Case, ...]:
     return tuple(found)
 
 
-def unreadable() -> list[tuple[Case, str]]:
+def unreadable(folder: str = "") -> list[tuple[Case, str]]:
     """Cases whose words the tool does not understand, with the reason."""
     base = compiled()
     found = []
-    for case in cases():
+    for case in cases(folder):
         try:
             case.read(base)
         except SubgraphError as error:

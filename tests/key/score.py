@@ -1,8 +1,9 @@
 """How often the tool says what the key says; beside two general baselines on the same cases.
 
-Run by `scripts/score`. Figures: first choice among `best`; first choice among `best` or `good`; one of `best` among
-the first three; share of the first three that are `best` or `good`; number of `never` violations; outcomes that the
-key names.
+Run by `scripts/score`; `--fresh` for the cases that nothing was fitted on, `--again` for situations of the key answered
+a second time, by someone who had not seen the first answers. An ask that is not understood counts as no choice.
+Figures: first choice among `best`; first choice among `best` or `good`; one of `best` among the first three; share of
+the first three that are `best` or `good`; number of `never` violations; outcomes that the key names.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from subgraph.errors import SubgraphError
 from subgraph.library.compile import compiled
 from subgraph.library.knowledge import Library
 from subgraph.options import options
@@ -121,12 +123,18 @@ def _pool(case: Case, library: Library, *, filtered: bool) -> tuple[str, list[st
     return asked, [library.columns.ids[i] for i in staying if library.columns.ids[i] != asked]
 
 
-def tally(choose: Chooser, by: Callable[[Case], str] = lambda _: "all") -> dict[str, Tally]:
-    """Count all cases with one chooser, grouped."""
+def _answered(choose: Chooser, case: Case) -> tuple[str, list[str]]:
+    try:
+        return choose(case)
+    except SubgraphError:
+        return "not understood", []
+
+
+def tally(choose: Chooser, by: Callable[[Case], str] = lambda _: "all", folder: str = "") -> dict[str, Tally]:
+    """Count all cases of a folder of the key with one chooser, grouped."""
     found: dict[str, Tally] = defaultdict(Tally)
-    for case in cases():
-        outcome, chosen = choose(case)
-        found[by(case)].add(case, outcome, chosen)
+    for case in cases(folder):
+        found[by(case)].add(case, *_answered(choose, case))
     return found
 
 
@@ -135,26 +143,29 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--misses", action="store_true", help="list cases whose first choice does not fit")
     parser.add_argument("--no-baselines", action="store_true")
+    parser.add_argument("--fresh", dest="folder", action="store_const", const="fresh", default="")
+    parser.add_argument("--again", dest="folder", action="store_const", const="again")
     arguments = parser.parse_args()
+    folder = arguments.folder
     print(HEADER)
-    whole = tally(ours)["all"]
+    whole = tally(ours, folder=folder)["all"]
     print(whole.row("subgraph"))
     if not arguments.no_baselines:
         for filtered in (True, False):
             after = "after our filter" if filtered else "alone"
-            print(tally(tag_overlap(filtered=filtered))["all"].row(f"tags, {after}"[:22]))
-            print(tally(text_similarity(filtered=filtered))["all"].row(f"TF-IDF, {after}"[:22]))
+            print(tally(tag_overlap(filtered=filtered), folder=folder)["all"].row(f"tags, {after}"[:22]))
+            print(tally(text_similarity(filtered=filtered), folder=folder)["all"].row(f"TF-IDF, {after}"[:22]))
     for title, by in (("by kind", lambda c: c.kind), ("by family", lambda c: c.family)):
         print(f"\n{title}")
-        for name, group in sorted(tally(ours, by).items()):
+        for name, group in sorted(tally(ours, by, folder).items()):
             print(group.row(name))
     print(f"\nnever violations: {len(whole.never)}")
     for line in whole.never:
         print("  " + line)
     if arguments.misses:
         print("\nfirst choice does not fit")
-        for case in cases():
-            outcome, chosen = ours(case)
+        for case in cases(folder):
+            outcome, chosen = _answered(ours, case)
             if case.best and (not chosen or chosen[0] not in {*case.best, *case.good}):
                 print(f"  {case}\n      says {chosen}, key {list(case.best)} or {list(case.good)}")
             if case.outcome and outcome != case.outcome:
