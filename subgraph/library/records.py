@@ -351,6 +351,24 @@ class Source(Record, frozen=True, kw_only=True):
     looked_at: str = ""
 
 
+PhraseKind = Literal[
+    "section",
+    "format",
+    "split",
+    "team",
+    "role",
+    "effort",
+    "how",
+    "filler",
+    "note",
+    "talk",
+    "aside",
+    "implement",
+    "day",
+    "part",
+]
+
+
 class BoardPhrase(Record, frozen=True, kw_only=True):
     """Words that mean one thing on a board and are no movement: a format, a section, a way to share.
 
@@ -358,10 +376,7 @@ class BoardPhrase(Record, frozen=True, kw_only=True):
     """
 
     id: Id
-    kind: Literal[
-        *("section", "format", "split", "team", "role", "effort", "how", "filler", "note", "talk", "aside"),
-        *("standard", "implement", "day", "part"),
-    ]
+    kind: PhraseKind
     words: Annotated[tuple[str, ...], Meta(min_length=1)]
 
 

@@ -42,6 +42,8 @@ class Called(Struct, frozen=True):
         Whether several movements answer equally well.
     short : str
         The short form with several readings that was met, else empty.
+    maker : bool
+        Whether words beside a machine were passed over: right only where it is counted in calories, metres or time.
     """
 
     movement: str | None
@@ -50,6 +52,7 @@ class Called(Struct, frozen=True):
     nearest: tuple[str, ...] = ()
     ambiguous: bool = False
     short: str = ""
+    maker: bool = False
 
 
 class Caller:
@@ -86,6 +89,11 @@ class Caller:
     def effort(self, text: str) -> str | None:
         """Heavy, moderate or light, where a text says so."""
         return next((i for i, pattern in self._efforts if pattern.search(text)), None)
+
+    def only_how(self, text: str) -> bool:
+        """Whether a text says only how something is done."""
+        left = self._how.sub(" ", self._effort.sub(" ", text))
+        return not [w for w in left.split() if w.lower() not in self.words.filler and w.strip("-+&/.'")]
 
     def _known(self, text: str) -> str | None:
         """The movement of a text that is a name to the letter."""
@@ -194,10 +202,10 @@ class Caller:
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
                 left = [*asked[:start], *asked[start + size :]]
-                if (found := self.known(" ".join(piece))) is not None and (
-                    all(map(self._plain_word, left)) or self._machine(found)
-                ):
-                    return Called(found, sure=False, share=weight / len(plain))
+                found = self.known(" ".join(piece))
+                plain_left = all(map(self._plain_word, left))
+                if found is not None and (plain_left or self._machine(found)):
+                    return Called(found, sure=False, share=weight / len(plain), maker=self._machine(found))
         return Called(None, share=0.0)
 
     def _machine(self, movement: str) -> bool:

@@ -9,7 +9,8 @@ from msgspec.structs import replace
 
 from subgraph.library.records import BoardReading, Movement
 from subgraph.notation.board import Item
-from subgraph.notation.numbers import CM_PER_IN, Numbers, kilograms
+from subgraph.notation.number_forms import CM_PER_IN
+from subgraph.notation.numbers import Numbers, kilograms
 from subgraph.notation.units import TALLEST_BOX_IN
 from subgraph.quantities import number
 

@@ -33,9 +33,12 @@ class Draft:
     laid: list[tuple[Numbers, str | None, int]] = field(default_factory=list)
     rests: list[tuple[int, float]] = field(default_factory=list)
     marks: list[int | None] = field(default_factory=list)
+    times: list[float | None] = field(default_factory=list)
     default: Numbers | None = None
+    later: list[tuple[int, list[float]]] = field(default_factory=list)
     rest_slots: int = 0
     indent: int = 0
+    item_indent: int | None = None
     label: str | None = None
 
     @property
@@ -51,7 +54,7 @@ class Draft:
     def conflicts(self, head: Head) -> bool:
         """Whether a heading says again, and otherwise, what is said already."""
         mine = self.head
-        if mine.format in ("amrap", "emom", "intervals") and head.rounds and not head.format:
+        if mine.format in ("amrap", "emom") and head.rounds and not head.format:
             return True
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)
@@ -108,7 +111,13 @@ def finish(
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
+    for start, scheme in draft.later:
+        for position in range(start, len(draft.items)):
+            if _open(draft.items[position]):
+                own = tuple(scheme)
+                draft.items[position] = replace(draft.items[position], amount=own, amount_is="scheme", unit="rep")
     _repeats(draft, movements)
+    _timed(draft)
     strength = _is_strength(draft, movements)
     _slots(draft)
     if strength:
@@ -119,8 +128,8 @@ def finish(
     _rests(draft, kind)
     if kind == "amrap" and head.time_cap_s and head.duration_s and head.time_cap_s != head.duration_s:
         assumed.append(
-            f"line {draft.line}: {head.duration_s:g} s of work and a cap of {head.time_cap_s:g} s contradict each other;"
-            " the first is the length"
+            f"line {draft.line}: {head.duration_s:g} s of work and a cap of {head.time_cap_s:g} s"
+            " contradict each other; the first is the length"
         )
     return Block(
         section=head.section,
@@ -137,7 +146,9 @@ def finish(
         partners=head.partners,
         split=head.split,
         items=tuple(draft.items),
-        blocks=tuple(finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts),
+        blocks=tuple(
+            finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts if not p.empty
+        ),
         line=draft.line,
     )
 
@@ -189,6 +200,20 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         draft.head.format, draft.head.rounds = "intervals", item.sets
         draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
         draft.items, draft.rests = [replace(item, sets=None, rest_s=None)], []
+
+
+def _timed(draft: Draft) -> None:
+    """Rounds in which every item has the same time are intervals: "5 rounds: 1 min row, 1 min burpees, 1 min rest"."""
+    head = draft.head
+    if head.format or not head.rounds or head.section in ("warm-up", "cool-down", "strength") or draft.parts:
+        return
+    times = {t for t in draft.times if t}
+    if len(times) != 1 or None in draft.times or len(draft.times) != len(draft.items):
+        return
+    head.format, head.work_s = "intervals", times.pop()
+    for _, seconds in draft.rests:
+        head.rest_s = head.rest_s or seconds
+    draft.rests = []
 
 
 def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
@@ -320,6 +345,9 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
     ):
         if not head.time_cap_s and not any(i.role for i in draft.items):
             assumed.append(f"line {draft.line}: no format is written; read as for time")
+        return "for-time"
+    if (head.partners or head.split) and head.section is None and not draft.empty:
+        assumed.append(f"line {draft.line}: shared work without a format; read as for time")
         return "for-time"
     if head.rounds and head.section is None and not head.sets_word:
         assumed.append(f"line {draft.line}: rounds without a format; read as for time")

@@ -9,9 +9,11 @@ import re
 from collections.abc import Callable
 
 from subgraph.notation.head import MOST_ROUNDS, Head, count
-from subgraph.notation.numbers import CLOCK, N, numbers_in, seconds
+from subgraph.notation.number_forms import CLOCK, N
+from subgraph.notation.numbers import numbers_in, seconds
 from subgraph.notation.words import Words
 
+LONGEST_BARE_REST_MIN = 10  # "rest 2" is minutes up to here, above it seconds
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 Use = Callable[[Head, re.Match[str]], None]
@@ -20,9 +22,9 @@ _DUR = rf"(?:{CLOCK}|{N}\s*-?\s*(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
-_BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b[\w\s/'&]*?
+_BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|every\s+one|lifts?|them|exercises|movements)\b
-    (?:\s*(?:round|set|interval|amrap|effort)s?)?"""
+    (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
 _AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?"
 _AND = r"\s*[/,;|&+-]*\s*(?:and\s+)?"
@@ -130,7 +132,7 @@ def _rests() -> list[tuple[str, Use]]:
     return [
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btw|after|$)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
             _rest,
         ),
         (
@@ -283,6 +285,10 @@ def _rest(head: Head, found: re.Match[str]) -> None:
         head.rest = head.rest.replace(" ; ", found.group(), 1)
         return
     head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
+    if found["a"].isdigit():
+        short = float(found["a"]) <= LONGEST_BARE_REST_MIN
+        head.rest_s = float(found["a"]) * (60 if short else 1)
+        head.assumed.append(f"'rest {found['a']}' read as {'minutes' if short else 'seconds'}")
     head.rest_between = bool(found["w"])
     if re.search(r"\d\s*-\s*\d", found.group()):
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")
@@ -338,6 +344,7 @@ def _team(head: Head, found: re.Match[str]) -> None:
     head.partners = size if 1 < size < 13 else None
 
 
+_SPACED = re.compile(r"^\W*\d{1,3}(?:\s+\d{1,3}){2,}\W*$")
 _SCHEME = re.compile(
     r"^[\s;:,(.-]*(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){1,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\)?\s*"
     r"(?:reps?\b)?\s*(?:rounds?\b)?\s*(?:(?:each\s+)?of\b|each\b)?(?![\w/])\s*(?P<sep>[:;,.-]*)"
@@ -352,6 +359,9 @@ def take_scheme(head: Head) -> None:
     """A list of reps for the whole block: at the start of what is left, or at its end."""
     if head.scheme:
         return
+    if spaced := _SPACED.match(head.rest):
+        head.scheme, head.rest = numbers_in(spaced.group()), ""
+        return
     found = _SCHEME.match(head.rest) or _LATE.search(head.rest)
     if not found:
         return
@@ -363,6 +373,7 @@ def take_scheme(head: Head) -> None:
         or head.format in ("for-time",)
         or head.ladder
         or (bool(found["open"]) and not after)
+        or (":" in (found.groupdict().get("sep") or "") and len(values) > 2)
         or (found.re is _LATE and head.says > 0)
     )
     if len(values) == 2 and not ((alone and values[0] > values[1]) or found["open"] or head.ladder):

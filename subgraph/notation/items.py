@@ -96,7 +96,7 @@ class Items:
         return [whole]
 
     def _engines(self, text: str, pieces: list[Piece]) -> Piece | None:
-        """ "400 m run / 500 m row" is a choice: nobody writes two engines side by side as one after the other."""
+        """A choice of engines, as in 400 m run / 500 m row: nobody writes two side by side to be done in turn."""
         held = [self.movement(p.called) for p in pieces]
         if not all(m is not None and m.character == "cyclic" and "m" in m.units for m in held):
             return None
@@ -129,7 +129,7 @@ class Items:
                 again = self.piece(f"{found[-1].text}, {piece.text}")
                 if again.named and again.called.movement == found[-1].called.movement:
                     found[-1] = again
-                elif found[-1].named and not piece.numbers.anything:
+                elif found[-1].named and not piece.numbers.anything and self.caller.only_how(piece.name_text):
                     found[-1].text += f", {piece.text}"
                 else:
                     found.append(piece)
@@ -151,6 +151,8 @@ class Items:
             return whole
         numbers = scan(text)
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
+        if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
+            piece.called = Called(None, share=0.0)
         if not piece.sure and (named := self._to_the_letter(text)):
             return named
         if not piece.named and numbers.amount_is == "max" and piece.name_text:

@@ -158,7 +158,7 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     if found := _MARK.match(text):
         mark = int(found["mark"] or found["glued"]) if (found["mark"] or found["glued"]).isdigit() else None
         text = text[found.end() :]
-    elif found := _LABEL.match(text):
+    if found := _LABEL.match(text):
         label = found["label"]
         text = text[found.end() :]
     text = _INNER_BULLET.sub(" ; ", text)

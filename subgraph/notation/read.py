@@ -22,38 +22,38 @@ from subgraph.notation.head import Head
 from subgraph.notation.heads import heads_of
 from subgraph.notation.items import Items, Piece, looks_like_one
 from subgraph.notation.lines import LONGEST, Line, lines_of
-from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.opened import Opened
+from subgraph.notation.talk import Talk
 from subgraph.notation.units import only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
 from subgraph.quantities import MOST
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
-TALK = 0.3  # share of words of speech from which a line is for people
 
 _THEN = re.compile(
-    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
+    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
     r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
     r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
     re.I,
 )
 _AGAIN = re.compile(
-    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*(?:rounds?|rds?)\s+(?:for time|of)\b)"
+    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
+    r"(?:rounds?|rds?)\s+(?:for time|of)\b)"
     r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
     re.I,
 )
 _ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
 _CELL = " | "
+_STRONGEST: tuple[Role, ...] = ("item", "heading", "unread", "note")
 
 
 @dataclass(slots=True)
 class _State:
     """What is open while the lines go by."""
 
-    blocks: list[Draft] = field(default_factory=list)
-    part: Draft | None = None
-    role: str | None = None
     aside: bool = False
     columns: bool = False
     lookups: int = 0
@@ -124,14 +124,10 @@ class _Board:
         self.caller = caller_of(compiled)
         self.items = Items(self.caller)
         self.state = _State()
+        self.opened = Opened(self._ends_after)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
-        self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
-        self._aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
-        self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
-        self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
-        self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
-        self._level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
+        self.talk = Talk(self.words, self.heads)
 
     def in_pounds(self) -> bool:
         """Whether some pair without a unit makes sense in pounds alone."""
@@ -148,7 +144,7 @@ class _Board:
         movements = self.compiled.library.movements
         blocks = [
             finish(d, movements, pounds=self.pounds, assumed=self.state.assumed)
-            for d in self.state.blocks
+            for d in self.opened.blocks
             if not d.empty or d.head.format
         ]
         return Reading(
@@ -174,18 +170,18 @@ class _Board:
         text = self._first_column(line)
         if text is None:
             return "heading"
-        if self._aside.match(text) and not self._implement_line(text):
+        if self.talk.aside.match(text) and not self.talk.is_load(text):
             self.state.aside = True
             return self._note(line, line.raw)
         if self.state.aside and not self._ends_aside(line, text):
             return self._note(line, line.raw)
         self.state.aside = False
-        if self._for_people(text):
+        if self.talk.for_people(text):
             return self._note(line, line.raw)
         roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self._segments(text))]
-        for role in ("item", "heading", "unread", "note"):
+        for role in _STRONGEST:
             if role in roles:
-                return role  # type: ignore[return-value]
+                return role
         return "note"
 
     def _first_column(self, line: Line) -> str | None:
@@ -194,7 +190,7 @@ class _Board:
         if len(cells) < 2:
             self.state.columns = False
             return line.text
-        if any(self._level.match(c) for c in cells[1:]) and not any(re.search(r"\d", c) for c in cells):
+        if any(self.talk.level.match(c) for c in cells[1:]) and not any(re.search(r"\d", c) for c in cells):
             self.state.columns = True
             return None
         if self.state.columns:
@@ -204,29 +200,9 @@ class _Board:
 
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)
-        left = self._left(head.rest)
+        left = self.talk.left(head.rest)
         strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
         return strong and (line.gap or not left or bool(head.section))
-
-    def _for_people(self, text: str) -> bool:
-        """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
-        if found := self._opening.match(text):
-            after = text[found.end() :]
-            if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
-                return True
-        if talk_only := self.heads.take(text):
-            if talk_only.format or (talk_only.rounds and text.rstrip().endswith(":")):
-                return False
-        text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
-        for _, pattern in self.heads.splits:
-            text = pattern.sub(" ", text)
-        spoken = [w.strip(".,:;!?()'\"").lower().replace("'", "") for w in text.split()]
-        plain = [w for w in spoken if w]
-        talk = sum(w in self.words.talk for w in plain)
-        if re.search(r"\w\s*=\s*\w", text) or text.rstrip().endswith("?"):
-            return True
-        strong = re.search(r"(?<![\w.])\d", text) is not None
-        return talk >= 2 and talk / max(1, len(plain)) >= (TALK if strong else TALK / 2)
 
     def _segments(self, text: str) -> list[str]:
         """A line that holds several pieces, parted where another begins."""
@@ -249,9 +225,9 @@ class _Board:
         if head.wrong:
             return self._unread(line, text, head.wrong)
         if first and line.label and len(line.label) == 1:
-            self._new_label(line)
-        left = self._left(head.rest)
-        if self._is_date(text):
+            self.opened.label(line)
+        left = self.talk.left(head.rest)
+        if self.talk.is_date(text):
             return "heading"
         if not left and head.says:
             self._open(line, head, items=False, first=first)
@@ -259,21 +235,29 @@ class _Board:
         if re.fullmatch(r"\W*rest\W*", head.rest, re.I):
             if head.starts:
                 self._open(line, head, items=False, first=first)
-            draft = self._current(line)
+            draft = self.opened.current(line)
             draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
             return self._note(line, text)
+        if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
+            return self._words(line, quoted[1], head, first=first)
         pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
-        if not any(p.named for p in pieces) and (numbers := self._numbers_alone(head.rest)):
+        if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self._looked_up(pieces, head)
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
 
-    def _left(self, text: str) -> str:
-        """What is left of a heading when filler words and signs are out."""
-        plain = re.sub(r"[^\w\s'/+-]+", " ", text)
-        return " ".join(w for w in plain.split() if w.lower().strip("-'+/") not in ("", *self.words.filler))
+    def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
+        """Let a heading do to the open block what it says; what has no place there is kept as a note."""
+        self.state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
+        if not self.opened.open(line, head, items=items, first=first):
+            self.state.notes.append(Note(line.number, line.text))
+
+    def _ends_after(self, line: Line) -> bool:
+        at = self.numbers[line.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        return following is None or following.gap or self.heads.take(following.text).starts
 
     # --- items
 
@@ -303,7 +287,7 @@ class _Board:
         return called
 
     def _in_list(self) -> bool:
-        draft = self.state.part or (self.state.blocks[-1] if self.state.blocks else None)
+        draft = self.opened.innermost
         return draft is not None and bool(draft.head.scheme or draft.items)
 
     def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
@@ -312,21 +296,21 @@ class _Board:
         if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
             return self._words(line, text, head, first=first)
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
-        if head.split and not head.starts and head.split != "shared" and self._current(line).head.split:
+        if head.split and not head.starts and head.split != "shared" and self.opened.current(line).head.split:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
-        draft = self._current(line)
+        draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
-            self.state.blocks.append(Draft(line.number, indent=line.indent))
-            self.state.part = None
-            draft = self.state.blocks[-1]
+            self.opened.blocks.append(Draft(line.number, indent=line.indent))
+            self.opened.part = None
+            draft = self.opened.blocks[-1]
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
             draft.items[-1] = replace(draft.items[-1], rest_s=own_rest)
         if head.role == "cash-out" or head.role == "buy-in":
-            self.state.role = None
+            self.opened.role = None
         return role
 
     def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
@@ -338,14 +322,14 @@ class _Board:
         """Add a piece to the block; whether it is a movement to do."""
         text = piece.text.strip()
         if not piece.named and not looks_like_one(piece):
-            if text and (piece.numbers.anything or self._left(piece.name_text)):
+            if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))
             return False
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := _impossible(item):
             self._unread(line, text, wrong)
             return False
-        item = replace(item, slot=head.slot, label=line.label, role=self.state.role or head.role)
+        item = replace(item, slot=head.slot, label=line.label, role=self.opened.role or head.role)
         if piece.numbers.step:
             draft.head.step, draft.head.ladder = piece.numbers.step, True
         pair = piece.numbers.bare or (list(piece.numbers.amount) if item.load_kg and not piece.numbers.load else [])
@@ -362,152 +346,18 @@ class _Board:
         elif piece.sure:
             self.state.sure.append(item)
         draft.items.append(item)
+        draft.item_indent = line.indent if draft.item_indent is None else draft.item_indent
         draft.marks.append(line.mark)
+        timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
+        draft.times.append(piece.numbers.max_for_s or timed)
         return piece.named
 
-    # --- headings
-
-    def _current(self, line: Line) -> Draft:
-        state = self.state
-        if state.part is not None and (line.gap or line.indent < state.part.indent) and not state.part.empty:
-            state.part = None
-        if state.part is not None:
-            return state.part
-        if not state.blocks:
-            state.blocks.append(Draft(line.number, indent=line.indent))
-        return state.blocks[-1]
-
-    def _new_label(self, line: Line) -> None:
-        """A new letter begins a piece of its own."""
-        state = self.state
-        last = state.blocks[-1] if state.blocks else None
-        if last is None or not last.empty:
-            state.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
-            state.part, state.role = None, None
-        else:
-            last.label = line.label
-
-    def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
-        """Begin a block, a part of one, or add to the open one, as a heading has it."""
-        state = self.state
-        state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
-        draft = self._current(line) if state.blocks else None
-        root = state.blocks[-1] if state.blocks else None
-        if head.role:
-            if head.role == "cash-out":
-                state.part = None
-            state.role = None if items else head.role
-            (state.blocks[-1] if state.blocks else self._current(line)).merge(head)
-            return
-        if head.starts:
-            state.role = None
-        if draft is None or root is None:
-            self._begin(line, head)
-        elif not head.starts:
-            self._add_to(line, head, draft, root)
-        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
-            draft.merge(head)
-        elif root.only_buy_in and not root.conflicts(head) and not head.section:
-            root.merge(head)
-        elif self._nests(head, root, first=first):
-            self._nest(line, head, root, first=first)
-        elif draft.empty and head.section is None and draft.head.format is None:
-            draft.merge(head)
-        else:
-            self._begin(line, head)
-
-    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
-        """Whether rounds or a scheme below a list are for that list: nothing follows them."""
-        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
-            return False
-        if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom", "intervals"):
-            return False
-        if head.scheme and all(i.amount_is == "none" for i in draft.items):
-            return True
-        at = self.numbers[line.number] + 1
-        following = self.lines[at] if at < len(self.lines) else None
-        return following is None or following.gap or bool(self.heads.take(following.text).starts)
-
-    def _begin(self, line: Line, head: Head) -> None:
-        draft = Draft(line.number, indent=line.indent)
-        draft.merge(head)
-        if head.rest_s:
-            draft.head.rest_s = head.rest_s
-        self.state.blocks.append(draft)
-        self.state.part = None
-
-    def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
-        if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
-            return not first and head.format in ("amrap", "emom") and False
-        if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
-            return bool(head.rounds or head.scheme)
-        return (head.then or not first) and bool(head.rounds or head.scheme)
-
-    def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
-        inside = (not first and not head.then) or head.sets_word
-        if (
-            (root.head.rounds or root.head.scheme)
-            and root.items
-            and not inside
-            and root.head.format not in ("emom", "amrap", "intervals")
-        ):
-            root.wrap()
-        part = Draft(line.number, indent=line.indent)
-        part.merge(head)
-        part.head.format = None
-        root.parts.append(part)
-        self.state.part = part
-
-    def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> None:
-        """A line that begins nothing: a cap, a rest, who shares, a step of the ladder."""
-        rest, head.rest_s = head.rest_s, None
-        if line.gap and (head.partners or head.split) and not root.empty:
-            self._begin(line, head)
-            return
-        if head.then and not head.says and self.state.part is not None:
-            self.state.part = None
-            return
-        if head.time_cap_s:
-            root.head.time_cap_s = root.head.time_cap_s or head.time_cap_s
-            head.time_cap_s = None
-        draft.merge(head)
-        if rest is None:
-            return
-        if root.head.format == "intervals" and root.head.rest_s:
-            self.state.notes.append(Note(line.number, line.text))
-        elif head.rest_between or draft.empty:
-            draft.head.rest_s = rest
-        else:
-            draft.rests.append((len(draft.items), rest))
-
     # --- numbers on a line of their own, titles, talk
-
-    def _implement_line(self, text: str) -> bool:
-        return bool(re.search(r"\d\s*(?:/\s*\d|kg|lb|#|in\b|cm\b|\")", text))
-
-    def _numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
-        """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
-        found = []
-        for piece in re.split(r"\s*[;,|]\s*(?!\d+\s*,)", text.strip(" ;:,.")):
-            if not piece.strip(" :.-()"):
-                continue
-            n = scan(piece)
-            if not n.anything:
-                return []
-            implement = next((i for i, p in self._implement if p.search(n.rest.strip(" ;:@("))), None)
-            rest = n.rest
-            for _, pattern in self._implement:
-                rest = pattern.sub(" ", rest.strip(" ;:@("))
-            rest = self._how.sub(" ", rest)
-            if self._left(re.sub(r"\beach\b|\bof\b|\bbar\b", " ", rest)):
-                return []
-            found.append((n, implement))
-        return found
 
     def _lay(self, line: Line, head: Head, numbers: Iterable[tuple[Numbers, str | None]], *, first: bool) -> Role:
         if head.says:
             self._open(line, head, items=False, first=first)
-        draft = self._current(line)
+        draft = self.opened.current(line)
         role: Role = "heading"
         for n, implement in numbers:
             if head.section and n.unit == "s" and not n.sets:
@@ -547,48 +397,49 @@ class _Board:
         left = " ".join(head.rest.replace(";", " ").split()).strip(" :,.-()\"'")
         words = left.split()
         if head.says:
-            if words and len(words) <= LONGEST_TITLE and not self._for_people(left):
+            if words and self.caller.only_how(left):
+                words = []
+            if words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
                 head.title = left
             elif words:
                 self.state.notes.append(Note(line.number, left))
             self._open(line, head, items=False, first=first)
             return "heading"
-        draft = self._current(line) if self.state.blocks else None
+        draft = self.opened.current(line) if self.opened.blocks else None
+        if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
+            called = self._near(left)
+            return self._unread(line, text, "no movement is named", called.nearest)
         if self._titles(line, words, draft, text):
             title = Head(title=left)
             if draft is not None and draft.empty:
                 draft.merge(title)
             else:
-                self._begin(line, title)
+                self.opened.begin(line, title)
             return "heading"
         if (
             self._in_list()
             and 0 < len(words) <= 4
             and not line.gap
             and not re.search(r"[.!]$", line.raw)
-            and not self._spoken(words)
+            and not self.talk.spoken(words)
         ):
-            called = self.caller.look_up(left) if self.state.lookups < MOST_LOOKUPS else Called(None)
-            self.state.lookups += 1
+            called = self._near(left)
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
 
-    def _is_date(self, text: str) -> bool:
-        """Whether a line is a day or a date and nothing else."""
-        found = [w for w in re.split(r"[\s,./:-]+", text) if w]
-        return (
-            bool(found)
-            and self._day.fullmatch(found[0] + " ") is not None
-            and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
-        )
-
-    def _spoken(self, words: list[str]) -> bool:
-        plain = [w.strip(".,:;!?()'\"").lower() for w in words]
-        return any(w in self.words.talk for w in plain) or text_in_brackets(" ".join(words))
+    def _near(self, text: str) -> Called:
+        """The resolver's answer, within what one board may ask of it."""
+        self.state.lookups += 1
+        return self.caller.look_up(text) if self.state.lookups <= MOST_LOOKUPS else Called(None)
 
     def _titles(self, line: Line, words: list[str], draft: Draft | None, text: str) -> bool:
         """Whether a line may be the name of the piece below it."""
-        if not 0 < len(words) <= LONGEST_TITLE or line.bullet or self._spoken(words) or re.search(r"[.!,;]$", line.raw):
+        if (
+            not 0 < len(words) <= LONGEST_TITLE
+            or line.bullet
+            or self.talk.spoken(words)
+            or re.search(r"[.!,;]$", line.raw)
+        ):
             return False
         if draft is None or (draft.empty and draft.head.title is None):
             return True
@@ -611,11 +462,6 @@ class _Board:
                 reading = self.compiled.library.readings[short]
                 draft.items[position] = decide(item, short, reading, self.state.sure, movements, bare=bare)
                 self.state.assumed.append(f"line {item.line}: {draft.items[position].why}")
-
-
-def text_in_brackets(text: str) -> bool:
-    """Whether a text is an aside in brackets."""
-    return text.startswith(("(", "[")) and text.endswith((")", "]"))
 
 
 def _impossible(item: Item) -> str | None:

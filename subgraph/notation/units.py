@@ -9,7 +9,8 @@ from msgspec.structs import replace
 
 from subgraph.library.records import Movement
 from subgraph.notation.board import AmountIs, Item
-from subgraph.notation.numbers import CM_PER_IN, Numbers, kilograms
+from subgraph.notation.number_forms import CM_PER_IN
+from subgraph.notation.numbers import Numbers, kilograms
 from subgraph.quantities import M_PER_FT, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres

@@ -54,7 +54,7 @@ def _wrapped(text: str, first: str, indent: int = 4) -> list[str]:
 
 
 def _roles(roles: Sequence[Role_]) -> str:
-    """ "1-2 heading, 3 item": runs of lines with the same part."""
+    """Runs of lines with the same part: 1-2 heading, 3 item."""
     runs = []
     for role, group in itertools.groupby(roles, key=lambda r: r.role):
         found = [one.line for one in group]
@@ -67,10 +67,8 @@ def _block(block: Block, level: int, style: Style) -> list[str]:
     heads = _heading(block)
     lines = [style.bold(line) if n == 0 else line for n, line in enumerate(heads)]
     lines = [f"{pad}{line}" for line in lines]
-    parts = sorted(
-        [*((i.line, 0, i) for i in block.items), *((b.line, 1, b) for b in block.blocks)], key=lambda p: p[:2]
-    )
-    for _, _, part in parts:
+    parts: list[Item | Block] = [*block.items, *block.blocks]
+    for part in sorted(parts, key=lambda p: (p.line, isinstance(p, Block))):
         if isinstance(part, Block):
             lines += _block(part, level + 1, style)
         else:
@@ -89,7 +87,7 @@ def _heading(block: Block) -> list[str]:
         "work": "at your own pace",
     }[block.format]
     title = [block.section.capitalize()] if block.section else []
-    title += [block.title] if block.title else []
+    title += ['"' + block.title.replace('"', "'") + '"'] if block.title else []
     facts = [name]
     if block.rounds and block.format != "emom":
         facts.append(f"{block.rounds} rounds")

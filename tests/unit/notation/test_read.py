@@ -8,9 +8,13 @@ import pytest
 
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
+from subgraph.library.names import words
 from subgraph.notation.board import Block, Item, Reading
+from subgraph.notation.called import caller_of
+from subgraph.notation.heads import heads_of
 from subgraph.notation.lines import LONGEST, split_lines
 from subgraph.notation.read import MOST_CHARACTERS, read_board
+from subgraph.notation.words import words_of
 from subgraph.quantities import number
 from subgraph.show.board import reading_text
 from subgraph.show.text import WIDTH, Style
@@ -201,7 +205,8 @@ def test_line_for_people_is_a_note(compiled: Compiled, line: str) -> None:
 
 
 def test_substitutes_below_the_workout_are_no_more_work(compiled: Compiled) -> None:
-    board = "For time:\n50 pull-ups\n50 wall balls\n\nScaling options:\n- 50 ring rows\n- 30 wall balls\n\nCool down\n400 m walk"
+    workout = "For time:\n50 pull-ups\n50 wall balls\n\n"
+    board = f"{workout}Scaling options:\n- 50 ring rows\n- 30 wall balls\n\nCool down\n400 m walk"
     reading = read_board(board, compiled)
     assert [i.movement for i in reading.items] == ["strict-pull-up", "wall-ball", "walk"]
     assert [n.line for n in reading.notes] == [5, 6, 7]
@@ -291,3 +296,29 @@ def test_a_megabyte_is_read_as_far_as_a_board_goes(compiled: Compiled) -> None:
     assert len(reading.lines) == 95_000
     assert len(reading.items) == MOST_CHARACTERS // len("10 burpees")
     assert all("beyond" in u.why for u in reading.unread)
+
+
+# --- the data behind it ----------------------------------------------------------------------------------------------
+
+
+def test_calls_add_what_the_library_does_not_know(compiled: Compiled) -> None:
+    caller = caller_of(compiled)
+    exact = compiled.names["movement"].exact
+    known = [w for c in compiled.library.calls.values() for w in c.also if "".join(words(w)) in exact]
+    assert not known, f"the library has these names already: {known}"
+    assert caller.known("burpees over the kettlebell") == "burpee-over-bar"
+
+
+def test_readings_have_a_usual_number_each(compiled: Compiled) -> None:
+    for reading in compiled.library.readings.values():
+        assert len(reading.usual) == len(reading.movements), reading.id
+
+
+@pytest.mark.parametrize(
+    "text", ["10 burpees", "AMRAP 12", "21-15-9", "Back squat 5x5 @ 75%", "Rest as needed", "3 rounds:"]
+)
+def test_heading_is_found_again_unchanged(compiled: Compiled, text: str) -> None:
+    heads = heads_of(words_of(compiled.library))
+    first = heads.take(text)
+    first.scheme.append(99)
+    assert 99 not in heads.take(text).scheme

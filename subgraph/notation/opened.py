@@ -1,0 +1,174 @@
+"""Which block is open while the lines go by, and what a heading does to it: begin, nest, add, close."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from subgraph.notation.draft import Draft
+from subgraph.notation.head import Head
+from subgraph.notation.lines import Line
+
+
+@dataclass(slots=True)
+class Opened:
+    """The blocks so far; `part` is the one inside the last, `role` what stands before or after the rounds.
+
+    `ends_after` tells whether nothing of a list follows a line.
+    """
+
+    ends_after: Callable[[Line], bool]
+    blocks: list[Draft] = field(default_factory=list)
+    part: Draft | None = None
+    role: str | None = None
+
+    @property
+    def root(self) -> Draft | None:
+        """The last block, None where there is none yet."""
+        return self.blocks[-1] if self.blocks else None
+
+    @property
+    def innermost(self) -> Draft | None:
+        """The block that an item would go to now."""
+        return self.part or self.root
+
+    def current(self, line: Line) -> Draft:
+        """The block that an item of a line goes to, begun where there is none."""
+        if self.part is not None and not self.part.empty:
+            deep = self.part.item_indent
+            if line.gap or (deep is not None and line.indent < deep):
+                self.part = None
+        if self.part is not None:
+            return self.part
+        if not self.blocks:
+            self.blocks.append(Draft(line.number, indent=line.indent))
+        return self.blocks[-1]
+
+    def label(self, line: Line) -> None:
+        """A new letter begins a piece of its own."""
+        last = self.root
+        if last is not None and last.head.format and last.label is None and not line.gap:
+            return  # letters number the items of a list
+        if last is None or not last.empty:
+            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
+            self.part, self.role = None, None
+        else:
+            last.label = line.label
+
+    def open(self, line: Line, head: Head, *, items: bool, first: bool) -> bool:
+        """Begin a block, a part of one, or add to the open one, as a heading has it.
+
+        Parameters
+        ----------
+        line : Line
+            Where it stands.
+        head : Head
+            What it says.
+        items : bool
+            Whether items follow on the same line.
+        first : bool
+            Whether it begins its line.
+
+        Returns
+        -------
+        bool
+            Whether there was a place for all that it says.
+        """
+        draft = self.current(line) if self.blocks else None
+        root = self.root
+        if head.role:
+            if head.role == "cash-out":
+                self.part = None
+            self.role = None if items else head.role
+            (self.root or self.current(line)).merge(head)
+            return True
+        if head.starts:
+            self.role = None
+        if draft is None or root is None:
+            self.begin(line, head)
+        elif not head.starts:
+            return self._add_to(line, head, draft, root)
+        elif self._turns(line, head, draft):
+            draft.later.append((len(draft.items), list(head.scheme)))
+        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
+            draft.merge(head)
+        elif root.only_buy_in and not root.conflicts(head) and not head.section:
+            root.merge(head)
+        elif self._nests(head, root, first=first):
+            self._nest(line, head, root, first=first)
+        elif draft.empty and head.section is None and draft.head.format is None:
+            draft.merge(head)
+        else:
+            self.begin(line, head)
+        return True
+
+    def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
+        """Whether a second list of as many numbers is for the items below it alone."""
+        alone = not (head.format or head.section or head.rounds or head.part or head.then or line.gap)
+        return alone and not draft.empty and bool(head.scheme) and len(head.scheme) == len(draft.head.scheme)
+
+    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
+        """Whether rounds or a scheme below a list are for that list: nothing follows them."""
+        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
+            return False
+        if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
+            return False
+        if head.scheme and all(i.amount_is == "none" for i in draft.items):
+            return True
+        return self.ends_after(line)
+
+    def begin(self, line: Line, head: Head) -> None:
+        """Begin a block of its own."""
+        draft = Draft(line.number, indent=line.indent)
+        draft.merge(head)
+        if head.rest_s:
+            draft.head.rest_s = head.rest_s
+        self.blocks.append(draft)
+        self.part = None
+
+    def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
+        if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
+            return False
+        if root.empty and root.head.rounds and head.rounds and not head.format:
+            return True
+        if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
+            return bool(head.rounds or head.scheme)
+        return (head.then or not first) and bool(head.rounds or head.scheme)
+
+    def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
+        inside = (not first and not head.then) or head.sets_word
+        if (
+            (root.head.rounds or root.head.scheme)
+            and root.items
+            and not inside
+            and root.head.format not in ("emom", "amrap", "intervals")
+        ):
+            root.wrap()
+        part = Draft(line.number, indent=line.indent)
+        part.merge(head)
+        part.head.format = None
+        root.parts.append(part)
+        self.part = part
+
+    def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:
+        """A line that begins nothing: a cap, a rest, who shares, a step; whether there was a place for all of it."""
+        rest, head.rest_s = head.rest_s, None
+        if line.gap and (head.partners or head.split) and not root.empty:
+            self.begin(line, head)
+            return True
+        if head.then and not head.says and self.part is not None:
+            self.part = None
+            return True
+        if head.time_cap_s:
+            root.head.time_cap_s = root.head.time_cap_s or head.time_cap_s
+            head.time_cap_s = None
+        draft.merge(head)
+        if rest is None:
+            return True
+        if root.head.format == "intervals" and root.head.rest_s:
+            return False
+        if head.rest_between or draft.empty:
+            draft.head.rest_s = rest
+        else:
+            draft.rests.append((len(draft.items), rest))
+        return True

@@ -1,0 +1,92 @@
+"""Lines that name no movement: talk for people, dates, and numbers that stand alone for what is around them."""
+
+from __future__ import annotations
+
+import re
+
+from subgraph.notation.heads import Heads
+from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.words import Words
+
+TALK = 0.3  # share of words of speech from which a line is for people
+
+
+class Talk:
+    """Tells talk from work, with the words of one library."""
+
+    def __init__(self, words: Words, heads: Heads) -> None:
+        self.words = words
+        self.heads = heads
+        self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
+        self.aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
+        self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
+        self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
+        self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
+        self.level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
+
+    def for_people(self, text: str) -> bool:
+        """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
+        if found := self._opening.match(text):
+            after = text[found.end() :]
+            if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
+                return True
+        head = self.heads.take(text)
+        if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
+            return False
+        text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
+        for _, pattern in self.heads.splits:
+            text = pattern.sub(" ", text)
+        spoken = [w.strip(".,:;!?()'\"").lower().replace("'", "") for w in text.split()]
+        plain = [w for w in spoken if w]
+        talk = sum(w in self.words.talk for w in plain)
+        if re.search(r"\w\s*=\s*\w", text) or text.rstrip().endswith("?"):
+            return True
+        strong = re.search(r"(?<![\w.])\d", text) is not None
+        return talk >= 2 and talk / max(1, len(plain)) >= (TALK if strong else TALK / 2)
+
+    def left(self, text: str) -> str:
+        """What is left of a heading when filler words and signs are out."""
+        plain = re.sub(r"[^\w\s'/+-]+", " ", text)
+        return " ".join(w for w in plain.split() if w.lower().strip("-'+/") not in ("", *self.words.filler))
+
+    def is_load(self, text: str) -> bool:
+        """Whether a text holds a load or a height."""
+        return bool(re.search(r"\d\s*(?:/\s*\d|kg|lb|#|in\b|cm\b|\")", text))
+
+    def numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
+        """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
+        found = []
+        for piece in re.split(r"\s*[;,|]\s*(?!\d+\s*,)", text.strip(" ;:,.")):
+            if not piece.strip(" :.-()"):
+                continue
+            n = scan(piece)
+            if not n.anything:
+                return []
+            implement = next((i for i, p in self._implement if p.search(n.rest.strip(" ;:@("))), None)
+            rest = n.rest
+            for _, pattern in self._implement:
+                rest = pattern.sub(" ", rest.strip(" ;:@("))
+            rest = self._how.sub(" ", rest)
+            if self.left(re.sub(r"\beach\b|\bof\b|\bbar\b", " ", rest)):
+                return []
+            found.append((n, implement))
+        return found
+
+    def is_date(self, text: str) -> bool:
+        """Whether a line is a day or a date and nothing else."""
+        found = [w for w in re.split(r"[\s,./:-]+", text) if w]
+        return (
+            bool(found)
+            and self._day.fullmatch(found[0] + " ") is not None
+            and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
+        )
+
+    def spoken(self, words: list[str]) -> bool:
+        """Whether words are said to people, or stand in brackets."""
+        plain = [w.strip(".,:;!?()'\"").lower() for w in words]
+        return any(w in self.words.talk for w in plain) or text_in_brackets(" ".join(words))
+
+
+def text_in_brackets(text: str) -> bool:
+    """Whether a text is an aside in brackets."""
+    return text.startswith(("(", "[")) and text.endswith((")", "]"))
