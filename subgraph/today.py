@@ -150,6 +150,7 @@ class Filter:
         self._reach = self._find_reach()
         self._staying: list[int] | None = None
         self._without: dict[int, list[str]] = {}
+        self._reasons: dict[str, int] | None = None
 
     def _find_lost(self) -> dict[str, str]:
         """Movements out of reach: what needs or follows a movement not owned, and what is as hard in the same way."""
@@ -212,6 +213,8 @@ class Filter:
 
     def reasons(self) -> dict[str, int]:
         """First reason of each movement that falls out, counted; most frequent first."""
+        if self._reasons is not None:
+            return self._reasons
         staying = set(self.survivors())
         columns = self.library.columns
         counted: dict[str, int] = {}
@@ -219,7 +222,8 @@ class Filter:
             if i not in staying:
                 reason = self._first_reason(i)
                 counted[reason] = counted.get(reason, 0) + 1
-        return dict(sorted(counted.items(), key=lambda kv: (-kv[1], kv[0])))
+        self._reasons = dict(sorted(counted.items(), key=lambda kv: (-kv[1], kv[0])))
+        return self._reasons
 
     def _first_reason(self, position: int) -> str:
         """Reason of the first removal of a movement, from the columns."""
