@@ -1,4 +1,4 @@
-"""What becomes of a percentage of the best when the lift changes."""
+"""What becomes of the load when a lift changes: of a percentage of the best, and of a lift with nothing to lift."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from subgraph.errors import UnknownNameError
 from subgraph.models.lifts import lift_ratio
 from subgraph.models.load import reps_at_share
 from subgraph.quantities import number
-from subgraph.workout.laid_out import Piece, Work
+from subgraph.workout.laid_out import Piece, Work, is_lift
 
 
 def load_words(piece: Piece, place: Place, pick: Candidate | None) -> Iterator[str]:
-    """What to say of the load of a changed lift that is written in percent.
+    """What to say of the load of a changed lift.
 
     Parameters
     ----------
@@ -27,15 +27,20 @@ def load_words(piece: Piece, place: Place, pick: Candidate | None) -> Iterator[s
     Yields
     ------
     str
-        For a lift with a load: whose best the percentage is of, and how the two usually compare. For one without: how
-        many reps to leave, by the repetition-maximum chart.
+        For a lift in percent that is changed to one with a load: whose best the percentage is of, and how the two
+        usually compare. For one without a load: how many reps to leave, by the repetition-maximum chart, and that it
+        is made hard by leverage or tempo, never by more reps (common practice).
     """
     if pick is None or pick.movement is place.movement:
         return
     for work in piece.all_works:
-        if work.movement is place.movement and work.item.percent:
-            yield _with_load(place, pick) if pick.movement.load else _without_load(work, pick)
-            return
+        if work.movement is not place.movement or not is_lift(piece.block, work.item):
+            continue
+        if pick.movement.load is None and place.movement.load is not None:
+            yield _without_load(work, pick)
+        elif pick.movement.load is not None and work.item.percent:
+            yield _with_load(place, pick)
+        return
 
 
 def _with_load(place: Place, pick: Candidate) -> str:
@@ -49,9 +54,9 @@ def _with_load(place: Place, pick: Candidate) -> str:
 
 
 def _without_load(work: Work, pick: Candidate) -> str:
-    share = max(work.item.percent) / 100
+    words = f"{pick.movement.name}: no load to lift; harder leverage or slower, not more reps"
+    share = max(work.item.percent, default=0.0) / 100
     if not 0 < share <= 1 or not work.amounts:
-        return f"{pick.movement.name}: no load, so no percentage; slow each rep"
+        return words
     left = round(reps_at_share(share, extrapolate=True) - max(work.amounts))
-    reserve = f"stop with about {number(max(1, left))} reps left" if left > 0 else "hard sets"
-    return f"{pick.movement.name}: no load, so no percentage; harder leverage or slower, {reserve}"
+    return f"{words}; stop with about {number(left)} left" if left > 0 else words

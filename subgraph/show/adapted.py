@@ -143,11 +143,22 @@ def _changes(adapted: Adapted) -> list[Changed]:
     return list(found.values())
 
 
+def _by_pick(changes: Sequence[Changed]) -> list[list[Changed]]:
+    """Changes to the same movement together; what has nothing suitable stays alone."""
+    groups: dict[str, list[Changed]] = {}
+    for changed in changes:
+        key = changed.pick.movement.id if changed.pick else f"- {changed.place.movement.id}"
+        groups.setdefault(key, []).append(changed)
+    return list(groups.values())
+
+
 def _brief(adapted: Adapted, style: Style) -> list[str]:
     """Two cues for each changed movement."""
     lines: list[str] = []
-    for changed in _changes(adapted):
-        old, new = _names(changed)
+    for group in _by_pick(_changes(adapted)):
+        changed = group[0]
+        new = _names(changed)[1]
+        old = " and ".join(dict.fromkeys(_names(c)[0] for c in group))
         if not changed.pick:
             why = "; ".join(dict.fromkeys(r.reason for r in changed.place.removals))
             lines += _wrapped(f"{old}: nothing suitable ({why}). Rest, walk or coach the clock.", "", 3)
@@ -170,7 +181,7 @@ def _times(library: Library, adapted: Adapted, style: Style, *, short: bool = Fa
             continue
         if piece.items or piece.caps or adapted.level != "regular":
             now = _clock_words(piece.fit.clock, piece)
-            if now != _clock_words(piece.time.by_level["regular"], piece):
+            if _differs(piece):
                 lines += _field("member", (f"{adapted.level}: " if adapted.level != "regular" else "") + now)
         lines += _field("", "; ".join(piece.fit.said))
         if piece.written.block.format != "work":
@@ -179,6 +190,14 @@ def _times(library: Library, adapted: Adapted, style: Style, *, short: bool = Fa
                 lines += _field("loses", ", ".join(piece.loses) or "little")
         lines += _field("note", "; ".join(piece.time.said))
     return lines
+
+
+def _differs(piece: PieceAdapted) -> bool:
+    """Whether the member's time is worth a line: always where the clock is kept, else from a tenth."""
+    was, now = piece.time.by_level["regular"], piece.fit.clock
+    if piece.written.block.format in ("strength", "work"):
+        return abs(now.total.typical_s - was.total.typical_s) > 0.1 * was.total.typical_s
+    return now != was
 
 
 def _title(piece: PieceAdapted, place: int) -> str:

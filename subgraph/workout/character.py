@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -38,11 +39,12 @@ def character_of(library: Library, piece: Piece, time: PieceTime) -> Character:
     domain = None
     lifts = all(is_lift(piece.block, w.item) for w in piece.all_works)
     if piece.block.format != "work" and not lifts:
-        minutes = time.by_level["regular"].total.typical_s / 60
+        minutes = min(time.by_level["regular"].total.typical_s, piece.block.time_cap_s or math.inf) / 60
         fitting = [d for d in library.domains.values() if d.from_min <= minutes]
         domain = fitting[-1] if fitting and minutes else None
     mix = pattern_mix(time.shares)
-    main = sorted((p for p, s in mix.items() if s >= _MAIN), key=lambda p: (-mix[p], p))
+    order = sorted(mix, key=lambda p: (-mix[p], p))
+    main = [p for place, p in enumerate(order) if mix[p] >= (_MAIN if place > 1 else _MAIN / 2)]
     met = sum(s.share * s.work.movement.met.value for s in time.shares)
     breathing = "hard breathing" if met >= _HARD_METS else "some breathing" if met >= _SOME_METS else "little breathing"
     return Character(domain, tuple(library.patterns[p].name for p in main[:3]), breathing)

@@ -168,13 +168,12 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
     block = piece.block
     found: list[tuple[Work, tuple[float, ...]]] = []
     rounds: float = piece.rounds
-    slots = 1
-    if block.format == "amrap":
-        clock = _amrap(library, piece, level)
-        rounds = clock.rounds[1] if clock.rounds else 1
-    if block.format == "emom":
-        slots = _slots(piece)
-        rounds = piece.rounds / slots
+    if block.format in ("amrap", "emom"):
+        found_clock = clock_of(library, piece, level)
+        if block.format == "emom":
+            rounds = piece.rounds / _slots(piece)
+        if block.format == "amrap" or found_clock.rounds:
+            rounds = found_clock.rounds[1] if found_clock.rounds else 1
     share = _own_share(piece)
     for work in piece.works:
         amounts = work.amounts
@@ -405,6 +404,8 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
             work = Band(*(max(x, window) for x in (work.low_s, work.typical_s, work.high_s)))
         found.append(Slot(slot, window, work, is_open))
     rounds = piece.rounds
+    if block.format == "emom" and block.step and block.rounds is None and block.duration_s is None:
+        return _until_missed(library, piece, window, tuple(found), level)
     if block.format == "emom":
         if block.rounds is None and block.duration_s and window:
             rounds = round(block.duration_s / window)
@@ -415,6 +416,32 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
         total=Band(seconds, seconds, seconds),
         slots=tuple(found),
         round_s=max((s.work.typical_s for s in found), default=0.0),
+    )
+
+
+def _until_missed(library: Library, piece: Piece, window_s: float, slots: tuple[Slot, ...], level: Level) -> Clock:
+    """A ladder of an interval each, until one is missed."""
+    reached: list[int] = []
+    for pick in ("high_s", "typical_s", "low_s"):
+        rounds = 0
+        while rounds < MOST_ROUNDS:
+            takes = 0.0
+            for work in piece.works:
+                amount = stepped(work.amounts, work.step, rounds + 1)[rounds] if work.step else work.amounts[0]
+                takes += getattr(band_of(library, work, (amount,), level), pick)
+            if takes > window_s or takes <= 0:
+                break
+            rounds += 1
+        reached.append(rounds)
+    low, usual, high = reached
+    climbing = next((w for w in piece.works if w.step), None)
+    last = int(stepped(climbing.amounts, climbing.step, max(1, usual))[-1]) if climbing and climbing.step else None
+    return Clock(
+        total=Band(low * window_s, usual * window_s, high * window_s),
+        rounds=(float(low), float(usual), float(high)),
+        reps=last,
+        slots=slots,
+        round_s=window_s,
     )
 
 

@@ -47,7 +47,9 @@ def done_today(piece: PieceAdapted) -> list[tuple[Item, Item]]:
 
 @given(st.data())
 @settings(max_examples=60)
-def test_nothing_that_is_done_needs_or_demands_what_the_day_does_not_allow(library: Library, data: st.DataObject) -> None:
+def test_nothing_that_is_done_needs_or_demands_what_the_day_does_not_allow(
+    library: Library, data: st.DataObject
+) -> None:
     today = data.draw(situations(library))
     _, reading = board(library, data.draw(BOARDS))
     found = adapt(library, reading, today)

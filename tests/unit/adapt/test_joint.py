@@ -72,7 +72,9 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
 
 @pytest.mark.parametrize("situation", SITUATIONS, ids=str)
 @pytest.mark.parametrize("movements", BOARDS, ids="-".join)
-def test_no_combination_is_cheaper(compiled: Compiled, movements: tuple[str, ...], situation: dict[str, object]) -> None:
+def test_no_combination_is_cheaper(
+    compiled: Compiled, movements: tuple[str, ...], situation: dict[str, object]
+) -> None:
     filter_ = Filter(compiled.library, read_situation(compiled, **situation).today)  # type: ignore[arg-type]
     level = filter_.today.level or "regular"
     places = weighed(filter_, piece_of(compiled.library, movements))

@@ -234,10 +234,7 @@ def test_time_is_kept_or_the_reason_said(compiled: Compiled) -> None:
     block = Block(format="for-time", rounds=4, items=(item("run", 400, unit="m"), item("kipping-pull-up", 15)))
     for situation in ({"without": ["rig"]}, {"limits": ["no-running"]}, {"level": "novice"}, {"level": "advanced"}):
         piece = for_member(compiled, block, **situation).pieces[0]
-        ratio = (
-            piece.fit.clock.total.typical_s
-            / clock_of(compiled.library, piece.written, "regular").total.typical_s
-        )
+        ratio = piece.fit.clock.total.typical_s / clock_of(compiled.library, piece.written, "regular").total.typical_s
         assert (window.low <= ratio <= window.high) or piece.fit.said
 
 

@@ -77,9 +77,7 @@ def item(as_written: str, name: str, **fields: Any) -> Item:
         ),
         (
             item("thrusters", "thruster", amount=(21.0, 15.0, 9.0), amount_is="scheme", unit="rep"),
-            item(
-                "", "goblet squat", amount=(21.0, 15.0, 9.0), amount_is="scheme", unit="rep", load_kg=(24.0, 16.0)
-            ),
+            item("", "goblet squat", amount=(21.0, 15.0, 9.0), amount_is="scheme", unit="rep", load_kg=(24.0, 16.0)),
             "goblet squats 24/16 kg",
         ),
         (

@@ -33,9 +33,7 @@ def test_amounts_are_totals_over_both_sides_for_one_standard(
 
 
 def test_a_scheme_says_how_many_rounds() -> None:
-    block = Block(
-        format="for-time", scheme=(21, 15, 9), items=(item(amount=(21.0, 15.0, 9.0), amount_is="scheme"),)
-    )
+    block = Block(format="for-time", scheme=(21, 15, 9), items=(item(amount=(21.0, 15.0, 9.0), amount_is="scheme"),))
     assert rounds_of(block) == 3
     assert rounds_of(Block(format="for-time", rounds=5)) == 5
     assert rounds_of(Block(format="amrap", scheme=(1, 2, 3), step=1, duration_s=600)) == 1

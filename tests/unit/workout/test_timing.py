@@ -177,3 +177,25 @@ def test_rests_within_a_set_are_those_of_the_pace_model(library: Library) -> Non
     assert pace is not None
     fresh = 20 * pace * library.slowing[pull.movement.character].fresh
     assert band.low_s == pytest.approx(fresh + SET_REST_S["short"][0])
+
+
+def test_a_ladder_on_the_clock_ends_when_an_interval_is_missed(library: Library) -> None:
+    climb = item("burpee", 3, amount_is="scheme")
+    piece = lay_out(library, Block(format="emom", every_s=60, scheme=(3,), step=1, items=(climb,)))
+    found = clock_of(library, piece, "regular")
+    assert found.rounds is not None
+    reached = int(found.rounds[1])
+    assert found.reps == 3 + reached - 1
+    burpee = piece.works[0]
+    assert band_of(library, burpee, (found.reps,), "regular").typical_s <= 60
+    assert band_of(library, burpee, (found.reps + 1,), "regular").typical_s > 60
+    ((_, amounts),) = done(library, piece, "regular")
+    assert amounts == tuple(range(3, 3 + reached))
+
+
+def test_the_time_cap_decides_the_time_domain(library: Library) -> None:
+    block = Block(format="for-time", rounds=10, time_cap_s=480, items=(item("burpee", 30),))
+    piece = lay_out(library, block)
+    found = character_of(library, piece, time_piece(library, piece))
+    assert found.domain is not None
+    assert found.domain.id == "short"
