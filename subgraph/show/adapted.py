@@ -17,6 +17,7 @@ from subgraph.workout.doses import Total
 from subgraph.workout.timing import Clock, PieceTime, believable
 
 _LABEL = 8
+_A_MINUTE = 60.0
 _GUTTER = {"changed": "> ", "unread": "? ", "": "  "}
 
 
@@ -174,9 +175,12 @@ def _times(library: Library, adapted: Adapted, style: Style, *, short: bool = Fa
     """Expected time of each piece, as written and as adapted, and what it loses."""
     lines: list[str] = []
     for place, piece in enumerate(adapted.pieces, 1):
+        brief = piece.written.block.format == "work" and piece.time.by_level["regular"].total.typical_s < _A_MINUTE
+        if brief and not piece.fit.said and not piece.time.said:
+            continue  # practice with a few reps: no time to speak of
         if len(adapted.pieces) > 1:
             lines.append(style.bold(_title(piece, place)))
-        lines += _field("time", _written_words(piece))
+        lines += [] if brief else _field("time", _written_words(piece))
         if short:
             continue
         if piece.items or piece.caps or adapted.level != "regular":

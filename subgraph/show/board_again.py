@@ -19,6 +19,10 @@ _WORD = re.compile(r"[^\W_]+")
 _NAME_FIRST = {False: re.compile(r"[^\W\d_][^\d]*\d"), True: re.compile(r"[^\W\d_].*?\d+\s*-\s*\d")}
 
 
+# What closes an item and goes with it: a sign of its unit, a bracket, how much of it is on each side.
+_TAIL = re.compile(r"""[%"'\u2033\u201d]*[)\]]?(?:[,;]?\s*\(?\d+\s*(?:per|each|/)\s*(?:side|arm|leg|hand)\)?)?""", re.I)
+
+
 class Row(Struct, frozen=True):
     """One line of the board.
 
@@ -177,14 +181,10 @@ def _put(line: str, item: Item, words: str, *, alone: bool) -> str:
     found = re.search(r"[\W_]*?".join(map(re.escape, runs)), line) if runs else None
     if found:
         start, end = found.span()
-        while (
-            end < len(line)
-            and line[end] in ")%]"
-            and line[:end].count("(") + line[:end].count("[") > line[:end].count(")") + line[:end].count("]")
-        ):
-            end += 1
-        if line[end : end + 1] == "%":
-            end += 1
+        tail = _TAIL.match(line[end:])
+        end += tail.end() if tail else 0
+        if line[start:end].count("(") < line[start:end].count(")"):  # a bracket that was opened before the item
+            end -= 1
         return line[:start] + words + line[end:]
     if alone:
         indent = re.match(r"[\s\-*\u2022]*", line)

@@ -125,3 +125,21 @@ def test_versions_fit_the_width_and_name_each(compiled: Compiled) -> None:
     assert all(len(line) <= 80 for line in said.splitlines())
     for version in compiled.library.versions.values():
         assert version.name.upper() in said
+
+
+@pytest.mark.parametrize(
+    ("line", "as_written", "expected"),
+    [
+        ("Min 2 - 12/9 cal ski", "12/9 cal ski", "Min 2 - X"),
+        ('10 box jump overs 24/20"', '10 box jump overs 24/20"', "X"),
+        ("12 KB snatch 16/12 kg, 6 per side", "12 KB snatch 16/12 kg", "X"),
+        ("21–15–9 pull‑ups", "21-15-9 pull-ups", "X"),
+        ("   500 m\trow".expandtabs(4), "500 m | row", "   X"),
+        ("then 5 x (3 snatches + 6 burpees) @ 40 kg", "6 burpees", "then 5 x (3 snatches + X) @ 40 kg"),
+        ("- something else altogether", "10 pull-ups", "- X"),
+    ],
+)
+def test_words_are_put_over_the_item_alone(line: str, as_written: str, expected: str) -> None:
+    from subgraph.show.board_again import _put
+
+    assert _put(line, item(as_written, "x"), "X", alone=True) == expected
