@@ -118,7 +118,9 @@ def equal_load_kg(filter_: Filter, asked: Movement, other: Movement, load_kg: fl
     weighs = [e for e in held if e.sizes_kg or e.step_kg]
     usual = library.equipment[other.load.implement]
     implement = usual if usual in weighs or not weighs else weighs[0]
-    rounded = round_load(wanted, implement.sizes_kg, implement.step_kg)
+    pair = any(item.startswith("2 ") for item in at_hand(filter_, other))
+    sizes = tuple(s for s in implement.sizes_kg if not (pair and s in implement.single_kg))
+    rounded = round_load(wanted, sizes or implement.sizes_kg, implement.step_kg)
     if implement.base_kg:
         rounded = max(rounded, implement.base_kg[1])
     return rounded

@@ -7,9 +7,14 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from typing import Annotated, Optional
+from typing import TYPE_CHECKING, Annotated, Optional
 
 import typer
+
+if TYPE_CHECKING:
+    from subgraph.errors import Problem
+    from subgraph.library.compile import Compiled
+    from subgraph.library.load import Loaded
 
 app = typer.Typer(
     add_completion=False,
@@ -33,6 +38,7 @@ ComplaintFlag = Annotated[
 Mood = Annotated[str, typer.Option("--irritability", help="settled, sore or flared")]
 LevelFlag = Annotated[Optional[str], typer.Option("--level", help="novice, regular or advanced")]  # noqa: UP045
 Cannot = Annotated[Several, typer.Option("--cannot", help="A movement not owned: 'kip swing'")]
+Owns = Annotated[Several, typer.Option("--owns", help="A movement owned: 'strict pull-up' (repeat or commas)")]
 Limits = Annotated[
     Several,
     typer.Option(
@@ -43,6 +49,10 @@ Limits = Annotated[
 IntentFlag = Annotated[Optional[str], typer.Option("--intent", help="skill, strength, conditioning or warm-up")]  # noqa: UP045
 Says = Annotated[str, typer.Option("--says", help="What the member says, in plain words")]
 LoadFlag = Annotated[str, typer.Option("--load", help="Load as written: 43kg, 95lb")]
+HouseFlag = Annotated[
+    Optional[str],  # noqa: UP045
+    typer.Option("--house", help="A gym's own folder laid over the library; 'none': the library alone"),
+]
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
 
 
@@ -63,6 +73,7 @@ def options_command(
     says: Says = "",
     load: LoadFlag = "",
     top: Annotated[int, typer.Option("--top", min=1, max=20, help="How many options")] = 3,
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """What instead, how many, and why.
@@ -71,12 +82,11 @@ def options_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.ask import read_ask
         from subgraph.notation.situation import read_situation
         from subgraph.options import options
 
-        base = compiled()
+        base = _base(house)
         situation = read_situation(
             base,
             without=without or (),
@@ -121,6 +131,7 @@ def why_not_command(
     intent: IntentFlag = None,
     says: Says = "",
     load: LoadFlag = "",
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """Why a movement is not offered, or how far down it ranks.
@@ -129,13 +140,12 @@ def why_not_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.ask import movement_named, read_ask
         from subgraph.notation.situation import read_situation
         from subgraph.options import why_not
         from subgraph.referral import refer
 
-        base = compiled()
+        base = _base(house)
         situation = read_situation(
             base,
             without=without or (),
@@ -183,6 +193,7 @@ def why_not_command(
 def read_command(
     board: Annotated[str, typer.Argument(help="File with the board's text; - for standard input")] = "-",
     units: Annotated[Optional[str], typer.Option("--units", help="Loads without a unit: kg or lb")] = None,  # noqa: UP045
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """The board's text as understood, every line accounted for.
@@ -191,11 +202,10 @@ def read_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.paste import board_text, unit_of_loads
         from subgraph.notation.read import read_board
 
-        reading = read_board(board_text(board), compiled(), units=unit_of_loads(units))
+        reading = read_board(board_text(board), _base(house), units=unit_of_loads(units))
         if json:
             from subgraph.show.data import encode, reading_data
 
@@ -205,34 +215,6 @@ def read_command(
             from subgraph.show.text import Style
 
             print(reading_text(reading, Style.for_output()))
-        return 0
-
-    _answer(run, json)
-
-
-@app.command("movement")
-def movement_command(
-    name: Annotated[str, typer.Argument(help="A movement by any usual name: T2B")], json: Json = False
-) -> None:
-    """One record with its links, ratios, demands and sources.
-
-    Example: subgraph movement T2B
-    """
-
-    def run() -> int:
-        from subgraph.library.compile import compiled
-        from subgraph.notation.ask import movement_named
-
-        base = compiled()
-        movement = movement_named(name, base)
-        if json:
-            from subgraph.show.data import encode, movement_data
-
-            print(encode(movement_data(base.library, movement)))
-        else:
-            from subgraph.show.text import Style, movement_text
-
-            print(movement_text(base.library, movement, Style.for_output()))
         return 0
 
     _answer(run, json)
@@ -256,6 +238,7 @@ def adapt_command(
     ] = 1,
     versions: Annotated[bool, typer.Option("--versions", help="The columns beside the board, for the class")] = False,
     explain: Annotated[bool, typer.Option("--explain", help="Why each choice")] = False,
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """The whole workout for one member.
@@ -266,7 +249,6 @@ def adapt_command(
     def run() -> int:
         from subgraph.adapt import adapt
         from subgraph.adapt.versions import versions as columns_of
-        from subgraph.library.compile import compiled
         from subgraph.notation.paste import board_text, unit_of_loads
         from subgraph.notation.read import read_board
         from subgraph.notation.situation import read_situation
@@ -275,7 +257,7 @@ def adapt_command(
         from subgraph.show.data import encode
         from subgraph.show.text import Style
 
-        base = compiled()
+        base = _base(house)
         situation = read_situation(
             base,
             without=without or (),
@@ -308,9 +290,113 @@ def adapt_command(
     _answer(run, json)
 
 
+@app.command("movement")
+def movement_command(
+    name: Annotated[str, typer.Argument(help="A movement by any usual name: T2B")],
+    house: HouseFlag = None,
+    json: Json = False,
+) -> None:
+    """One record with its links, ratios, demands and sources.
+
+    Example: subgraph movement T2B
+    """
+
+    def run() -> int:
+        from subgraph.notation.ask import movement_named
+
+        base = _base(house)
+        movement = movement_named(name, base)
+        if json:
+            from subgraph.show.data import encode, movement_data
+
+            print(encode(movement_data(base.library, movement)))
+        else:
+            from subgraph.show.text import Style, movement_text
+
+            print(movement_text(base.library, movement, Style.for_output()))
+        return 0
+
+    _answer(run, json)
+
+
+@app.command("progression", context_settings=_ASK)
+def progression_command(
+    name: Annotated[Optional[str], typer.Argument(help="The goal; leave it out for what is one rung away")] = None,  # noqa: UP045
+    owns: Owns = None,
+    without: Without = None,
+    only: Only = None,
+    complaint: ComplaintFlag = None,
+    irritability: Mood = "sore",
+    level: LevelFlag = None,
+    cannot: Cannot = None,
+    limit: Limits = None,
+    says: Says = "",
+    top: Annotated[int, typer.Option("--top", min=1, help="Without a goal: how many to print")] = 20,
+    house: HouseFlag = None,
+    json: Json = False,
+) -> None:
+    """What stands between a member and a movement; without one, what is one rung away.
+
+    Example: subgraph progression "ring muscle-up" --owns "strict pull-up, bar dip"
+    """
+
+    def run() -> int:
+        from subgraph.errors import AskError
+        from subgraph.notation.ask import read_ask
+        from subgraph.notation.situation import read_owned, read_situation
+        from subgraph.progression import one_rung_away, progression
+        from subgraph.referral import refer
+        from subgraph.show.data import encode
+        from subgraph.show.ladder import progression_data, progression_text, reach_data, reach_text
+        from subgraph.show.text import Style
+
+        base = _base(house)
+        situation = read_situation(
+            base,
+            without=without or (),
+            only=only,
+            complaints=complaint or (),
+            irritability=irritability,
+            level=level,
+            cannot=cannot or (),
+            limits=limit or (),
+            says=says,
+        )
+        owned, notes = read_owned(owns or (), base)
+        notes = [*notes, *situation.notes]
+        today, style = situation.today, Style.for_output()
+        if name is not None:
+            read = read_ask(name, base)
+            found = progression(base.library, read.ask, today, owned, says=situation.says)
+            said = [n for n in read.notes if not (read.ask.assumed and n.startswith("no amount given"))]
+            notes = [*said, *notes]
+            if json:
+                print(encode({**progression_data(base.library, found), "read": notes}))
+            else:
+                print(progression_text(base.library, found, today, notes, style))
+            return 1 if found.outcome == "refer" else 0
+        if not owned:
+            raise AskError("there is no goal and nothing that is owned", mend="give a movement, or --owns MOVEMENT")
+        told = [t.complaint for t in today.complaints if t.complaint]
+        referral, _ = refer(base.library, [situation.says], told)
+        if referral:
+            message = {"outcome": "refer", "refer": {"level": referral.level, "text": referral.text}, "next": []}
+            print(encode(message) if json else f"Stop: {referral.text} ({referral.because})")
+            return 1
+        reach = one_rung_away(base.library, today, owned)
+        if json:
+            print(encode({**reach_data(reach), "outcome": "next", "read": notes}))
+        else:
+            print(reach_text(base.library, reach, today, top, notes, style))
+        return 0 if reach.nearby else 1
+
+    _answer(run, json)
+
+
 @library_app.command("check")
 def check_command(
     folder: Annotated[Optional[str], typer.Argument(help="Library folder; the embedded one where left out")] = None,  # noqa: UP045
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """Lint the structure and the sense of all records.
@@ -323,49 +409,131 @@ def check_command(
 
         from subgraph.checks import check_folder
         from subgraph.errors import AskError
-        from subgraph.library.where import library_folder
+        from subgraph.library.where import house_folder, library_folder
 
         where = Path(folder) if folder else library_folder()
         if not where.is_dir():
             raise AskError(f"there is no folder '{folder}'", mend="give the folder that holds vocabulary.yaml")
-        problems = check_folder(where)
+        # A library folder given by name is checked for itself; the user's own house is not laid over it unasked.
+        over = house_folder("none" if folder and house is None else house)
+        laid = over[0] if over else None
+        if laid and not laid.is_dir():
+            raise AskError(f"there is no house folder '{laid}'", mend="make one with `subgraph library new-house DIR`")
+        problems = check_folder(where, laid)
         errors = sum(p.severity == "error" for p in problems)
         if json:
             from subgraph.show.data import encode, problems_data
 
-            print(encode(problems_data(problems)))
+            print(encode({**problems_data(problems), "house": laid and {"folder": str(laid), "in_force": not errors}}))
         else:
             for problem in problems:
                 print(f"{problem.severity}: {problem}")
             print(f"{errors} errors, {len(problems) - errors} warnings")
+            if laid:
+                state = "not in force: nothing of it is used until the errors are mended" if errors else "in force"
+                print(f"house {laid}: {state}")
         return 2 if errors else 0
 
     _answer(run, json)
 
 
 @library_app.command("stats")
-def stats_command(json: Json = False) -> None:
-    """Count what the knowledge base holds.
+def stats_command(
+    gaps: Annotated[
+        bool, typer.Option("--gaps", help="Good options per family and situation, so that holes show (takes a minute)")
+    ] = False,
+    family: Annotated[Several, typer.Option("--family", help="With --gaps: these families alone")] = None,
+    situation: Annotated[Several, typer.Option("--situation", help="With --gaps: these situations alone")] = None,
+    house: HouseFlag = None,
+    json: Json = False,
+) -> None:
+    """Count what the knowledge base holds, and list what a house lays over it.
 
     Example: subgraph library stats
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
+        if gaps:
+            return _gaps(_base(house), family, situation, json)
         from subgraph.library.counts import counts
 
-        found = counts(compiled().library)
+        library = _base(house).library
+        found = counts(library)
         if json:
-            from subgraph.show.data import encode
+            from subgraph.show.data import encode, house_data
 
-            print(encode(dict(found)))
+            print(encode({**dict(found), "house": house_data(library)}))
         else:
-            from subgraph.show.text import Style, counts_text
+            from subgraph.show.text import Style, counts_text, house_text
 
-            print(counts_text(found, Style.for_output()))
+            style = Style.for_output()
+            print("\n".join([counts_text(found, style), *house_text(library, style)]))
         return 0
 
     _answer(run, json)
+
+
+@library_app.command("new-house")
+def new_house_command(folder: Annotated[str, typer.Argument(help="A new or empty folder")], json: Json = False) -> None:
+    """Write a commented template of a gym's own folder.
+
+    Example: subgraph library new-house my-gym
+    """
+
+    def run() -> int:
+        from pathlib import Path
+
+        from subgraph.library.house import new_house
+
+        written = new_house(Path(folder))
+        if json:
+            from subgraph.show.data import encode
+
+            print(encode({"folder": folder, "files": [str(path) for path in written]}))
+        else:
+            for path in written:
+                print(path)
+            print(f"Fill them in, then run: subgraph library check --house {folder}")
+        return 0
+
+    _answer(run, json)
+
+
+def _base(house: str | None) -> Compiled:
+    """The library, with the house in force over it; `SUBGRAPH_HOUSE` or the user's own where none is told."""
+    from subgraph.library.where import house_folder
+
+    if (over := house_folder(house)) is None:
+        from subgraph.library.compile import compiled
+
+        return compiled()
+    from subgraph.library.house import compiled_with_house
+
+    return compiled_with_house(over[0], _faults, asked_for=over[1])
+
+
+def _faults(loaded: Loaded) -> list[Problem]:
+    from subgraph.checks import errors_of  # only when a house is new or has changed
+
+    return errors_of(loaded)
+
+
+def _gaps(base: Compiled, families: list[str] | None, situations: list[str] | None, json: bool) -> int:
+    """Print the matrix of good options; on a terminal, say what is being counted."""
+    from subgraph.gaps import gaps
+    from subgraph.show.matrix import gaps_data, gaps_text
+
+    tell = (lambda name: print(f"counting: {name}", file=sys.stderr)) if sys.stderr.isatty() else None
+    found = gaps(base, families=families, situations=situations, tell=tell)
+    if json:
+        from subgraph.show.data import encode
+
+        print(encode(gaps_data(found)))
+    else:
+        from subgraph.show.text import Style
+
+        print(gaps_text(base.library, found, Style.for_output()))
+    return 0
 
 
 def _answer(run: Callable[[], int], json: bool) -> None:

@@ -121,6 +121,18 @@ class LibraryError(SubgraphError):
         super().__init__(f"the library has errors: {first}{more}", mend="run `subgraph library check`")
 
 
+class HouseError(SubgraphError):
+    """A house folder that was asked for by name is damaged: nothing is answered."""
+
+    def __init__(self, folder: str, problems: tuple[Problem, ...]) -> None:
+        self.problems = problems
+        count = f"{len(problems)} error{'s' if len(problems) > 1 else ''}"
+        super().__init__(
+            f"the house folder '{folder}' has {count} and nothing was answered; first: {problems[0]}",
+            mend=f"run `subgraph library check --house {folder}`",
+        )
+
+
 class Problem(Struct, frozen=True, order=True):
     """One fault in one place of the library.
 

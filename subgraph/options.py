@@ -135,9 +135,9 @@ class Answer(Struct, frozen=True):
     library: str
 
 
-def emergency_words() -> str:
-    """The house's emergency number, or words for it where none is set (`SUBGRAPH_EMERGENCY`)."""
-    return os.environ.get("SUBGRAPH_EMERGENCY", "").strip() or "your local emergency number"
+def emergency_words(library: Library) -> str:
+    """The emergency number of the house, else of `SUBGRAPH_EMERGENCY`, else words for it."""
+    return library.house.emergency or os.environ.get("SUBGRAPH_EMERGENCY", "").strip() or "your local emergency number"
 
 
 def options(
@@ -171,7 +171,7 @@ def options(
     referral, questions = refer(library, [says], [c.id for c in told])
     seconds, cap_s = set_time(asked, ask.amount.value, ask.amount.unit, today)
     if referral:
-        caution = caution_text(library, ["refer"], emergency_words())
+        caution = caution_text(library, ["refer"], emergency_words(library))
         return Answer(
             ask,
             asked,
@@ -232,7 +232,7 @@ def options(
         standing_in_the_way=tuple(blocked),
         refer=None,
         removed=filter_.reasons(),
-        caution=caution_text(library, caution_kinds(library, today), emergency_words()),
+        caution=caution_text(library, caution_kinds(library, today), emergency_words(library)),
         notes=tuple(dict.fromkeys(notes)),
         instead=instead,
         seconds=seconds,

@@ -52,6 +52,7 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
         asked,
         intent_of(asked, today),
         obstacles(library, asked, today, blocked),
+        frozenset(today.only or ()),
         unable=any(r.kind == "ability" for r in blocked),
     )
 

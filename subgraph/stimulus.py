@@ -28,14 +28,16 @@ FACETS = (
     "practice",
     "unsuited",
     "over",
-    "uncommon",
     "kit",
     "unit",
     "loaded",
+    "lighter",
+    "idle",
+    "uncommon",
+    "sparse",
     "aim",
     "family",
     "strain",
-    "sparse",
     "order",
 )
 _RANKS = 5  # skill and strength run from 0 to 5
@@ -55,6 +57,8 @@ class Stimulus:
         What the piece is for.
     obstacles : frozenset of str
         Equipment ids and demand ids that stand in the way today; links that speak of them count more.
+    on_hand : frozenset of str
+        The only equipment there is, where that was told: what leaves it lying counts as further.
     unable : bool
         Whether the member's ability stands in the way: then easier links are the ones to follow.
 
@@ -70,6 +74,7 @@ class Stimulus:
         asked: Movement,
         intent: Intent,
         obstacles: frozenset[str] = frozenset(),
+        on_hand: frozenset[str] = frozenset(),
         *,
         unable: bool = False,
     ) -> None:
@@ -119,6 +124,11 @@ class Stimulus:
         self._family = [float(family != columns.family[here]) for family in range(len(columns.family_table))]
         self._uncommon = _fading(max(columns.rules, default=0), degrees.well_known)
         self._sparse = _fading(max(columns.links, default=0), degrees.well_linked)
+        self._idle = [
+            float(bool(on_hand) and on_hand.isdisjoint(item for need in uses for item in equipment_in(need)))
+            for uses in columns.uses_table
+        ]
+        self._load_kg = columns.load_kg[here]
         weights = library.intents[intent].weights
         self.weights = tuple(weights.get(name, 0.0) for name in FACETS)
 
@@ -168,14 +178,16 @@ class Stimulus:
             self._practice(other),
             self._unsuited[columns.suits[position]],
             (max(0, skill - asked.skill) + max(0, strength - asked.strength)) / _RANKS,
-            self._uncommon[columns.rules[position]],
             self._kit[columns.uses[position]],
             self._unit[columns.unit[position]],
             self._loaded[columns.loaded[position]],
+            self._lighter(position),
+            self._idle[columns.uses[position]],
+            self._uncommon[columns.rules[position]],
+            self._sparse[columns.links[position]],
             aim,
             self._family[columns.family[position]],
             self._strains(position),
-            self._sparse[columns.links[position]],
             self._order.get(other, 1.0),
         )
 
@@ -200,9 +212,10 @@ class Stimulus:
 
         pattern, character = weighed("pattern", self._pattern), weighed("character", self._character)
         stance, kit = weighed("stance", self._stance), weighed("kit", self._kit)
+        uncommon, sparse = weighed("uncommon", self._uncommon), weighed("sparse", self._sparse)
+        kit = [scarce + idle for scarce, idle in zip(kit, weighed("idle", self._idle), strict=True)]
         unsuited, unit = weighed("unsuited", self._unsuited), weighed("unit", self._unit)
         loaded, family = weighed("loaded", self._loaded), weighed("family", self._family)
-        uncommon, sparse = weighed("uncommon", self._uncommon), weighed("sparse", self._sparse)
         # By rank: how far from the asked skill and strength, above or below; what is above counts twice.
         skill = self._by_rank(self.asked.skill, weight["skill"], weight["over"])
         strength = self._by_rank(self.asked.strength, weight["effort"], weight["over"])
@@ -268,6 +281,13 @@ class Stimulus:
         if self._pace is None or theirs is None or self._unit[columns.unit[position]]:
             return 0.5
         return self._log_distance(self._pace, theirs)
+
+    def _lighter(self, position: int) -> float:
+        """How much less the usual load is: 1 for none at all."""
+        if not self._load_kg:
+            return 0.0
+        theirs = self.library.columns.load_kg[position]
+        return self._log_distance(self._load_kg, theirs) if 0 < theirs < self._load_kg else float(not theirs)
 
     def _log_distance(self, one: float, other: float) -> float:
         return min(1.0, abs(math.log(one / other)) / self._fourfold)

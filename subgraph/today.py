@@ -18,7 +18,7 @@ from subgraph.library.knowledge import Library, Setting
 from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement
 from subgraph.quantities import Amount
 
-RemovalKind = Literal["equipment", "complaint", "ability", "limit"]
+RemovalKind = Literal["house", "equipment", "complaint", "ability", "limit"]
 _COUNTED = re.compile(r"(\d+) (.+)")
 
 
@@ -98,7 +98,7 @@ class Removal(Struct, frozen=True):
     Parameters
     ----------
     kind : str
-        `equipment`, `complaint`, `ability` or `limit`.
+        `house` (a rule of the house), `equipment`, `complaint`, `ability` or `limit`.
     reason : str
         Short, countable: "needs a pull-up bar".
     detail : str
@@ -146,6 +146,11 @@ class Filter:
         implied = {limit.id for limit in library.limits.values() if today.cannot & set(limit.when_not_owned)}
         self.limits: frozenset[str] = today.limits.union(implied, *(c.limits for c in told))
         self._lost = self._find_lost()
+        profiles = {c.id for c in told}
+        self._ruled = [rule for rule in library.house.rules if rule.holds_for(today.level, profiles)]
+        self._ruled_out = frozenset(id_ for rule in self._ruled for id_ in rule.out)
+        # What the house owns stands in for "all is there"; what is said of today comes on top.
+        self._stock = library.house.owned if today.only is None else today.only
         self._have: dict[str, bool] = {}
         self._reach = self._find_reach()
         self._staying: list[int] | None = None
@@ -195,6 +200,8 @@ class Filter:
                 continue
             if columns.skill[i] > skill or columns.strength[i] > strength or id_ in self._lost:
                 continue
+            if id_ in self._ruled_out:
+                continue
             start = i * width
             if any(grades[start + d] > most for d, most in caps):
                 continue
@@ -205,6 +212,7 @@ class Filter:
     def removals(self, movement: Movement) -> list[Removal]:
         """Every reason why a movement falls out today; empty where it stays."""
         return [
+            *self._by_house(movement.id),
             *self._by_ability(movement),
             *self._by_equipment(movement),
             *self._by_limit(movement),
@@ -228,6 +236,8 @@ class Filter:
     def _first_reason(self, position: int) -> str:
         """Reason of the first removal of a movement, from the columns."""
         columns = self.library.columns
+        if columns.ids[position] in self._ruled_out:
+            return self._by_house(columns.ids[position])[0].reason
         if (lost := self._lost.get(columns.ids[position])) is not None:
             return f"{self.library.movements[lost].name} not owned"
         skill, strength, skill_word, strength_word = self._reach
@@ -268,14 +278,15 @@ class Filter:
         holders = [e.id for e in self.library.equipment.values() if item in e.holds]
         if self.today.only is None:
             gone = self.today.without
-            return item not in gone and not gone.intersection(holders) and not gone.intersection(record.needs)
-        if record.surroundings:
+            if item in gone or gone.intersection(holders) or gone.intersection(record.needs):
+                return False
+        if self._stock is None or record.surroundings:
             return True
-        stock = self.today.only.get(item)
+        stock = self._stock.get(item)
         if stock is not None:
             return stock == 0 or stock >= count
         leant_on = [e.id for e in self.library.equipment.values() if item in e.needs]
-        return any(h in self.today.only for h in (*holders, *leant_on))
+        return any(h in self._stock and h not in self.today.without for h in (*holders, *leant_on))
 
     def _equipped(self, uses: tuple[str | tuple[str, ...], ...]) -> bool:
         return all(self.has(need) if isinstance(need, str) else any(map(self.has, need)) for need in uses)
@@ -294,6 +305,9 @@ class Filter:
 
     def _by_equipment(self, movement: Movement) -> list[Removal]:
         return [Removal("equipment", f"needs {name}") for name in self.missing(movement)]
+
+    def _by_house(self, movement: str) -> list[Removal]:
+        return [Removal("house", f"house rule: {r.reason}", r.out[movement]) for r in self._ruled if movement in r.out]
 
     def _by_ability(self, movement: Movement) -> list[Removal]:
         found = []

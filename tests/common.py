@@ -75,6 +75,8 @@ _HOME = {
     "postures": "postures.yaml",
     **dict.fromkeys(("domains", "slowing", "changes", "rules", "doses", "concerns"), "workout.yaml"),
     "versions": "versions.yaml",
+    "situations": "situations.yaml",
+    "rungs": "rungs.yaml",
 }
 
 
@@ -329,6 +331,7 @@ def tiny_records() -> dict[str, Any]:
         "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
         "scoring": {
             "least_score": 0.1,
+            "good_score": 0.4,
             "wide_interval": 2.0,
             "harder_reach": 2,
             "degrees": {
@@ -398,6 +401,8 @@ def tiny_records() -> dict[str, Any]:
             {"id": "refer", "when": "a referral", "text": "No training today. Emergency: {emergency}."},
         ],
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
+        "situations": [],
+        "rungs": [],
     }
 
 
@@ -497,6 +502,33 @@ def lay_over(folder: Path, overlay: str) -> set[str]:
             text += "".join(as_yaml({key: value}) for key, value in rest.items() if key != _top(section))
         write(folder, home, text)
         files.add(home)
+    return files
+
+
+_HOUSE_HOME = {
+    "house": "house.yaml",
+    "owns": "equipment.yaml",
+    **{section: f"{section}.yaml" for section in ("equipment", "names", "changes", "rules", "sources")},
+    **{section: f"{section}/ours.yaml" for section in ("movements", "links", "ratios")},
+}
+
+
+def lay_house(folder: Path, text: str) -> set[str]:
+    """Write a house folder from YAML in parts between `---` lines; give the files as problems name them.
+
+    The first key of a part decides its file. Records keep their line numbers; movements and ratios are filled in from
+    the plain record of their kind.
+    """
+    lines = text.split("\n")
+    starts = [0, *(i + 1 for i, line in enumerate(lines) if line == "---")]
+    files = set()
+    for start, end in zip(starts, [*(s - 1 for s in starts[1:]), len(lines)], strict=True):
+        body = "\n".join(lines[start:end])
+        section = next(s for s in re.findall(r"^([a-z_]+):", body, re.M) if s in _HOUSE_HOME)
+        body = "\n" * start + body.rstrip() + "\n"
+        if section in _PLAIN and "\ndefaults:" not in body:
+            body += as_yaml({"defaults": _PLAIN[section]})
+        files.add(str(write(folder, _HOUSE_HOME[section], body)))
     return files
 
 

@@ -1,4 +1,4 @@
-"""Fixtures for all tests. Nothing here, and nothing under test, writes to the user's own cache."""
+"""Fixtures for all tests. Nothing here, and nothing under test, touches the user's own cache or house."""
 
 from __future__ import annotations
 
@@ -25,6 +25,7 @@ def cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     folder = tmp_path_factory.mktemp("cache")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SUBGRAPH_CACHE", str(folder))
+        patch.setenv("SUBGRAPH_HOUSE", "none")
         yield folder
 
 

@@ -137,7 +137,7 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
     told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
     referral, questions = refer(library, [says], [c.id for c in told])
     if referral:
-        caution = caution_text(library, ["refer"], emergency_words())
+        caution = caution_text(library, ["refer"], emergency_words(library))
         return Adapted(outcome="refer", reading=reading, refer=referral, caution=caution)
     filter_ = Filter(library, today)
     level: Level = today.level or "regular"
@@ -163,7 +163,7 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
         pieces=pieces,
         totals=after,
         written_totals=totals(library, [p.written for p in pieces], level),
-        caution=caution_text(library, kinds, emergency_words()),
+        caution=caution_text(library, kinds, emergency_words(library)),
         notes=tuple(dict.fromkeys(notes)),
         level=level,
     )

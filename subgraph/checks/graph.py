@@ -19,7 +19,8 @@ def needs_cycles(site: Site) -> Iterator[Problem]:
     graph = as_networkx(site.library)
     needs = nx.DiGraph((a, b) for a, b, kind in graph.edges(data="kind") if kind == "needs")
     for found in sorted(nx.simple_cycles(needs), key=min):
-        start = found.index(min(found))  # the same cycle may be found from any of its members
+        # The same cycle may be found from any of its members; one that runs through a house is the house's to mend.
+        start = found.index(min(found, key=lambda m: (("movements", m) not in site.touched, m)))
         cycle = [*found[start:], *found[:start]]
         yield site.problem(
             "movements",

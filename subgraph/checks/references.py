@@ -115,6 +115,21 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "sources", complaint.sources, lib.sources, "source")
     for provocation in lib.provocations.values():
         yield from refer("provocations", provocation.id, "at_most", provocation.at_most, lib.demands, "demand")
+    for rung in lib.rungs.values():
+        at = ("rungs", rung.id)
+        yield from refer(*at, "movement", [rung.movement], lib.movements, "movement")
+        yield from refer(*at, "before", rung.before, lib.movements, "movement")
+        yield from refer(*at, "source", [rung.source], lib.sources, "source")
+    families = set(lib.family.values())
+    for situation in lib.situations.values():
+        at = ("situations", situation.id)
+        stock = [item for item in situation.only or () if item != "nothing"]
+        yield from refer(*at, "only", equipment_in(tuple(stock)), lib.equipment, "equipment")
+        yield from refer(*at, "without", situation.without, lib.equipment, "equipment")
+        yield from refer(*at, "limits", situation.limits, lib.limits, "limit")
+        yield from refer(*at, "complaints", situation.complaints, lib.complaints, "complaint")
+        yield from refer(*at, "cannot", situation.cannot, lib.movements, "movement")
+        yield from refer(*at, "nothing_for", situation.nothing_for, families, "family")
     for flag in lib.red_flags.values():
         yield from refer("red_flags", flag.id, "sources", flag.sources, lib.sources, "source")
         yield from refer("red_flags", flag.id, "level", [flag.level], lib.red_flag_levels, "level")

@@ -15,6 +15,7 @@ def cited(site: Site) -> set[str]:
     for m in lib.movements.values():
         found |= {*m.sources, m.met.source}
     found |= {r.source for r in lib.ratios} | {d.source for d in lib.demands.values()}
+    found |= {rung.source for rung in lib.rungs.values()}
     for group in (lib.complaints, lib.red_flags, lib.cautions):
         for record in group.values():
             found |= set(record.sources)

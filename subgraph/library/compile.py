@@ -35,9 +35,22 @@ class Compiled:
         self.names = names
 
 
-class _Stored(msgspec.Struct, frozen=True, gc=False):
+class Stored(msgspec.Struct, frozen=True, gc=False):
+    """A library and its name indexes as they are kept, both still encoded."""
+
     pack: Pack
     names: dict[str, tuple[str, str]]  # exact and spelled
+
+    @staticmethod
+    def of(library: Library) -> Stored:
+        """Encode a library with its name indexes."""
+        names = {kind: (i.exact.text, i.spelled_names.text) for kind, i in index_names(library).items()}
+        return Stored(library.packed, names)
+
+    def opened(self) -> Compiled:
+        """Both ready to be asked."""
+        names = {kind: NameIndex(Names(exact), Names(spelled)) for kind, (exact, spelled) in self.names.items()}
+        return Compiled(Library(self.pack), names)
 
 
 class _Provoked:
@@ -57,7 +70,7 @@ def content_key(folder: Path) -> str:
     return digest(*parts).hex()
 
 
-def _quick_key(folder: Path) -> str:
+def quick_key(folder: Path) -> str:
     """The content key, by way of sizes and times of the files: reading them all costs more than the answer."""
     stats = []
     for file in record_files(folder):
@@ -99,7 +112,7 @@ def compiled(folder: Path | None = None) -> Compiled:
         If a record is damaged.
     """
     where = folder or library_folder()
-    key = _quick_key(where)
+    key = quick_key(where)
 
     def build() -> bytes:
         from subgraph.library.load import load_folder
@@ -107,17 +120,14 @@ def compiled(folder: Path | None = None) -> Compiled:
         loaded = load_folder(where, key[:12])
         if loaded.library is None:
             raise LibraryError(tuple(p for p in loaded.problems if p.severity == "error"))
-        encode = msgspec.msgpack.encode
-        names = {kind: (i.exact.text, i.spelled_names.text) for kind, i in index_names(loaded.library).items()}
-        return encode(_Stored(loaded.library.packed, names))
+        return msgspec.msgpack.encode(Stored.of(loaded.library))
 
     name = f"library-{code_key().hex()[:8]}"
     try:
-        found = msgspec.msgpack.decode(stored(name, key, build), type=_Stored)
+        found = msgspec.msgpack.decode(stored(name, key, build), type=Stored)
     except msgspec.DecodeError:  # a sound copy of another layout: build afresh
-        found = msgspec.msgpack.decode(build(), type=_Stored)
-    names = {kind: NameIndex(Names(exact), Names(spelled)) for kind, (exact, spelled) in found.names.items()}
-    return Compiled(Library(found.pack), names)
+        found = msgspec.msgpack.decode(build(), type=Stored)
+    return found.opened()
 
 
 def compiled_library() -> Library:

@@ -6,12 +6,15 @@ row per movement, and the records themselves stay encoded until somebody looks a
 
 import functools
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 import msgspec
 
 from subgraph.library import records as r
 from subgraph.quantities import Unit
+
+if TYPE_CHECKING:
+    from subgraph.library.laid import Laid
 
 T = TypeVar("T")
 
@@ -70,6 +73,8 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
         How many rules of the trade speak of it.
     links : list of int
         How many links it has.
+    load_kg : list of float
+        Usual load, the heavier standard [kg]; 0 where none is carried.
     """
 
     ids: list[str]
@@ -100,6 +105,7 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
     loaded: bytes
     rules: list[int]
     links: list[int]
+    load_kg: list[float]
 
 
 class Ladder(msgspec.Struct, frozen=True, gc=False):
@@ -193,7 +199,10 @@ SECTIONS: dict[str, Any] = {
     "levels": dict[str, r.LevelRecord],
     "intents": dict[str, r.IntentRecord],
     "scoring": r.Scoring,
+    "situations": dict[str, r.SituationRecord],
+    "rungs": dict[str, r.Rung],
     "abbreviations": dict[str, str],
+    "house": r.House,
     "red_flag_levels": dict[str, r.RedFlagLevel],
     "phrases": dict[str, r.BoardPhrase],
     "calls": dict[str, r.BoardCall],
@@ -239,6 +248,8 @@ class Library:
     levels: dict[str, r.LevelRecord]
     intents: dict[str, r.IntentRecord]
     scoring: r.Scoring
+    situations: dict[str, r.SituationRecord]
+    rungs: dict[str, r.Rung]
     abbreviations: dict[str, str]
     provocations: Mapping[str, r.Provocation]
     complaints: Mapping[str, r.Complaint]
@@ -257,6 +268,7 @@ class Library:
     cautions: Mapping[str, r.Caution]
     postures: Mapping[str, r.Postures]
     sources: Mapping[str, r.Source]
+    house: r.House
     columns: Columns
     ladder: Ladder
     neighbours: dict[str, msgspec.Raw]
@@ -289,6 +301,13 @@ class Library:
         from subgraph.library.compile import compiled_library
 
         return compiled_library()
+
+    @functools.cached_property
+    def laid(self) -> "list[Laid]":
+        """What a house folder lays over the library; nothing where there is none."""
+        from subgraph.library.laid import Laid
+
+        return _decode(self.packed.sections["laid"], list[Laid])
 
     @functools.cached_property
     def links(self) -> tuple[r.Link, ...]:

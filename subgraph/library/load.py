@@ -20,6 +20,7 @@ import msgspec
 from subgraph.errors import Problem
 from subgraph.library import records as r
 from subgraph.library.knowledge import ONE_BY_ONE, SECTIONS, Library
+from subgraph.library.laid import Laid
 from subgraph.library.pack import pack
 from subgraph.library.read import Document, Path_, read_yaml
 from subgraph.library.where import record_files
@@ -38,55 +39,155 @@ class Loaded:
     library: Library | None
     problems: list[Problem]
     places: dict[tuple[str, str], tuple[Document, Path_]] = field(default_factory=dict)
+    overlay: Overlay | None = None
+
+
+@dataclass(slots=True)
+class Overlay:
+    """What a house folder did to a library.
+
+    Parameters
+    ----------
+    folder : str
+        The house folder, as problems name it.
+    laid : list of Laid
+        Each thing added, changed, named, ruled out or owned.
+    changed : dict
+        Per changed record, from field to the document and path of the change.
+    touched : set
+        (collection, key) of each record that is the house's or was changed by it.
+    broken : set of str
+        Ids of house records that can't be built.
+    good_part : Library or None
+        The library with the records that can be built, for the lint alone; None where all could.
+    """
+
+    folder: str
+    laid: list[Laid] = field(default_factory=list)
+    changed: dict[tuple[str, str], dict[str, tuple[Document, Path_]]] = field(default_factory=dict)
+    touched: set[tuple[str, str]] = field(default_factory=set)
+    broken: set[str] = field(default_factory=set)
+    good_part: Library | None = None
+
+
+@dataclass(slots=True)
+class Parts:
+    """The records of a folder before they are one library."""
+
+    collected: dict[str, dict[str, Any]] = field(default_factory=dict)
+    lists: dict[str, list[Any]] = field(default_factory=lambda: {"links": [], "ratios": []})
+    family: dict[str, str] = field(default_factory=dict)
+    extra: dict[str, Any] = field(default_factory=lambda: {"abbreviations": {}, "scoring": None})
+    house: r.House = field(default_factory=r.House)
+    laid: list[Laid] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    places: dict[tuple[str, str], tuple[Document, Path_]] = field(default_factory=dict)
+    repeats: dict[str, int] = field(default_factory=dict)
+
+    def add(self, doc: Document, file: str, collection: str, path: Path_, record: Any) -> None:
+        """Take in one record; a second one of the same id is a problem."""
+        key = f"{record.from_}>{record.to}" if isinstance(record, r.Link) else record.id
+        if isinstance(record, r.Link):
+            self.lists[collection].append(record)
+            self.repeats[key] = self.repeats.get(key, 0) + 1
+            if self.repeats[key] > 1:
+                key = f"{key}#{self.repeats[key]}"
+        else:
+            if (collection, key) in self.places:
+                other, there = self.places[collection, key]
+                doc.problems.append(
+                    doc.problem(
+                        path,
+                        key,
+                        f"id '{key}' is used twice",
+                        mend=f"first used at {other.file}:{other.place(there)[0]}",
+                        rule="id-unique",
+                    )
+                )
+                return
+            if collection in self.lists:
+                self.lists[collection].append(record)
+            else:
+                self.collected.setdefault(collection, {})[key] = record
+            if collection == "movements":
+                self.family.setdefault(key, file.removeprefix("movements/").removesuffix(".yaml"))
+        self.places.setdefault((collection, key), (doc, path))
+
+    @staticmethod
+    def of(library: Library) -> Parts:
+        """The parts of a sound library again; their places are the name of the collection, line 1."""
+        parts = Parts(family=dict(library.family))
+        for section in (*SECTIONS, *ONE_BY_ONE):
+            if section not in _COMPUTED:
+                parts.collected[section] = dict(getattr(library, section))
+        parts.collected["movements"] = dict(library.movements)
+        parts.lists = {"links": list(library.links), "ratios": list(library.ratios)}
+        parts.extra = {"abbreviations": library.abbreviations, "scoring": library.scoring}
+        for collection, records in [*parts.collected.items(), *parts.lists.items()]:
+            doc = Document(collection, None)
+            for record in records.values() if isinstance(records, dict) else records:
+                key = f"{record.from_}>{record.to}" if isinstance(record, r.Link) else record.id
+                if isinstance(record, r.Link):
+                    parts.repeats[key] = parts.repeats.get(key, 0) + 1
+                parts.places.setdefault((collection, key), (doc, ()))
+        return parts
+
+    def library(self, version: str) -> Library:
+        """All records as one library; they must be sound."""
+        by_name = {s: self.collected.get(s, {}) for s in (*SECTIONS, *ONE_BY_ONE) if s not in _COMPUTED}
+        others = {**by_name, **self.extra, "family": self.family, "house": self.house, "laid": self.laid}
+        return Library(pack(version, self.collected["movements"], self.lists["links"], self.lists["ratios"], others))
 
 
 @dataclass(frozen=True, slots=True)
-class _Section:
+class Section:
     """One list of records in a file: its key, the type, and the collection that it fills."""
 
     key: str
     type: type[r.Record]
 
 
-_FILES: dict[str, tuple[_Section, ...]] = {
-    "movements": (_Section("movements", r.Movement),),
-    "links": (_Section("links", r.Link),),
-    "ratios": (_Section("ratios", r.Ratio),),
-    "complaints": (_Section("complaints", r.Complaint), _Section("provocations", r.Provocation)),
-    "equipment.yaml": (_Section("equipment", r.Equipment),),
-    "demands.yaml": (_Section("demands", r.Demand),),
+_FILES: dict[str, tuple[Section, ...]] = {
+    "movements": (Section("movements", r.Movement),),
+    "links": (Section("links", r.Link),),
+    "ratios": (Section("ratios", r.Ratio),),
+    "complaints": (Section("complaints", r.Complaint), Section("provocations", r.Provocation)),
+    "equipment.yaml": (Section("equipment", r.Equipment),),
+    "demands.yaml": (Section("demands", r.Demand),),
     "vocabulary.yaml": (
-        _Section("patterns", r.Term),
-        _Section("muscles", r.Term),
-        _Section("characters", r.Term),
-        _Section("stances", r.Term),
-        _Section("areas", r.Area),
-        _Section("heights", r.Height),
-        _Section("noises", r.Term),
-        _Section("limits", r.Limit),
-        _Section("levels", r.LevelRecord),
+        Section("patterns", r.Term),
+        Section("muscles", r.Term),
+        Section("characters", r.Term),
+        Section("stances", r.Term),
+        Section("areas", r.Area),
+        Section("heights", r.Height),
+        Section("noises", r.Term),
+        Section("limits", r.Limit),
+        Section("levels", r.LevelRecord),
     ),
-    "intents.yaml": (_Section("intents", r.IntentRecord),),
-    "red_flags.yaml": (_Section("levels", r.RedFlagLevel), _Section("red_flags", r.RedFlag)),
-    "cautions.yaml": (_Section("cautions", r.Caution),),
-    "postures.yaml": (_Section("postures", r.Postures),),
+    "intents.yaml": (Section("intents", r.IntentRecord),),
+    "red_flags.yaml": (Section("levels", r.RedFlagLevel), Section("red_flags", r.RedFlag)),
+    "cautions.yaml": (Section("cautions", r.Caution),),
+    "postures.yaml": (Section("postures", r.Postures),),
     "board.yaml": (
-        _Section("phrases", r.BoardPhrase),
-        _Section("calls", r.BoardCall),
-        _Section("readings", r.BoardReading),
+        Section("phrases", r.BoardPhrase),
+        Section("calls", r.BoardCall),
+        Section("readings", r.BoardReading),
     ),
     "workout.yaml": (
-        _Section("domains", r.TimeDomain),
-        _Section("slowing", r.Slowing),
-        _Section("changes", r.Change),
-        _Section("rules", r.PieceRule),
-        _Section("doses", r.Dose),
-        _Section("concerns", r.Concern),
+        Section("domains", r.TimeDomain),
+        Section("slowing", r.Slowing),
+        Section("changes", r.Change),
+        Section("rules", r.PieceRule),
+        Section("doses", r.Dose),
+        Section("concerns", r.Concern),
     ),
-    "versions.yaml": (_Section("versions", r.Version),),
-    "sources.yaml": (_Section("sources", r.Source),),
+    "versions.yaml": (Section("versions", r.Version),),
+    "rungs.yaml": (Section("rungs", r.Rung),),
+    "situations.yaml": (Section("situations", r.SituationRecord),),
+    "sources.yaml": (Section("sources", r.Source),),
 }
-_OPTIONAL = {"postures.yaml", "board.yaml", "workout.yaml", "versions.yaml"}
+_OPTIONAL = {"postures.yaml", "board.yaml", "workout.yaml", "versions.yaml", "rungs.yaml", "situations.yaml"}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 
@@ -221,13 +322,14 @@ def load_folder(folder: Path, version: str) -> Loaded:
     Loaded
         The library (None if damaged), all problems, and the place of each record.
     """
-    collected: dict[str, dict[str, Any]] = {}
-    lists: dict[str, list[Any]] = {"links": [], "ratios": []}
-    family: dict[str, str] = {}
-    extra: dict[str, Any] = {"abbreviations": {}, "scoring": None}
-    problems: list[Problem] = []
-    places: dict[tuple[str, str], tuple[Document, Path_]] = {}
-    repeats: dict[str, int] = {}
+    parts = read_parts(folder)
+    library = None if parts.problems else parts.library(version)
+    return Loaded(library, sorted(parts.problems), parts.places)
+
+
+def read_parts(folder: Path) -> Parts:
+    """Read all files of a library folder into records, with every problem."""
+    parts = Parts()
     seen_files = set()
     for file in record_files(folder):
         doc = read_yaml(folder, file)
@@ -237,55 +339,24 @@ def load_folder(folder: Path, version: str) -> Loaded:
         if sections is None:
             doc.problems.append(doc.problem((), "-", "is no file of a library", mend=suggestion(top, _FILES)))
         elif doc.value is not None or not doc.problems:
-            for collection, path, record in _records(doc, file, sections):
-                key = f"{record.from_}>{record.to}" if isinstance(record, r.Link) else record.id
-                if isinstance(record, r.Link):
-                    lists[collection].append(record)
-                    repeats[key] = repeats.get(key, 0) + 1
-                    if repeats[key] > 1:
-                        key = f"{key}#{repeats[key]}"
-                else:
-                    if (collection, key) in places:
-                        other, there = places[collection, key]
-                        doc.problems.append(
-                            doc.problem(
-                                path,
-                                key,
-                                f"id '{key}' is used twice",
-                                mend=f"first used at {other.file}:{other.place(there)[0]}",
-                                rule="id-unique",
-                            )
-                        )
-                        continue
-                    if collection in lists:
-                        lists[collection].append(record)
-                    else:
-                        collected.setdefault(collection, {})[key] = record
-                    if collection == "movements":
-                        family[key] = file.removeprefix("movements/").removesuffix(".yaml")
-                places.setdefault((collection, key), (doc, path))
-            _extras(doc, extra)
-        problems += doc.problems
-    for top in _FILES:
-        if top not in seen_files and top not in _OPTIONAL:
-            problems.append(Problem(top, 1, 1, "-", "", "is missing", "restore it"))
-    if extra["scoring"] is None and "intents.yaml" in seen_files and not problems:
-        problems.append(Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing"))
-    library = None
-    if not problems:
-        by_name = {s: collected.get(s, {}) for s in (*SECTIONS, *ONE_BY_ONE) if s not in _COMPUTED}
-        library = Library(
-            pack(
-                version, collected["movements"], lists["links"], lists["ratios"], {**by_name, **extra, "family": family}
-            )
+            for collection, path, record in records_in(doc, file, sections):
+                parts.add(doc, file, collection, path, record)
+            _extras(doc, parts.extra)
+        parts.problems += doc.problems
+    missing = [top for top in _FILES if top not in seen_files and top not in _OPTIONAL]
+    parts.problems += [Problem(top, 1, 1, "-", "", "is missing", "restore it") for top in missing]
+    if parts.extra["scoring"] is None and "intents.yaml" in seen_files and not parts.problems:
+        parts.problems.append(
+            Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing")
         )
-    return Loaded(library, sorted(problems), places)
+    return parts
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "columns", "ladder", "neighbours"}
+_COMPUTED = {"family", "abbreviations", "scoring", "house", "columns", "ladder", "neighbours"}
 
 
-def _records(doc: Document, file: str, sections: tuple[_Section, ...]) -> Iterator[tuple[str, Path_, Any]]:
+def records_in(doc: Document, file: str, sections: tuple[Section, ...]) -> Iterator[tuple[str, Path_, Any]]:
+    """Build the records of one file: collection, path in the document, record; problems go to the document."""
     if not isinstance(doc.value, dict):
         doc.problems.append(doc.problem((), "-", "holds no mapping", mend=f"start it with `{sections[0].key}:`"))
         return

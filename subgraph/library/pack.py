@@ -154,4 +154,5 @@ def _columns(
         loaded=bytes(m.load is not None for m in movements),
         rules=[rules.get(m.id, 0) for m in movements],
         links=[degree.get(m.id, 0) for m in movements],
+        load_kg=[m.load.kg[0] if m.load else 0.0 for m in movements],
     )

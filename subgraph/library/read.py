@@ -68,7 +68,7 @@ def _scalar(text: str, quoted: bool) -> Any:
     return text
 
 
-def read_yaml(folder: Path, file: str) -> Document:
+def read_yaml(folder: Path, file: str, *, shown_as: str = "") -> Document:
     """Read one file of the library.
 
     Parameters
@@ -77,6 +77,8 @@ def read_yaml(folder: Path, file: str) -> Document:
         The library folder.
     file : str
         Path below it.
+    shown_as : str
+        What problems call the file; its path below the folder where left out.
 
     Returns
     -------
@@ -85,9 +87,10 @@ def read_yaml(folder: Path, file: str) -> Document:
     """
     import yaml
 
+    path_below, file = file, shown_as or file
     doc = Document(file, None)
     try:
-        text = (folder / file).read_text(encoding="utf-8")
+        text = (folder / path_below).read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         doc.problems.append(
             Problem(file, 1, 1, "-", "", f"cannot be read ({error.__class__.__name__})", "save it as UTF-8 text")

@@ -202,6 +202,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     sizes_kg: tuple[Positive, ...] = ()
     base_kg: tuple[Positive, Positive] | None = None
     surroundings: bool = False
+    single_kg: tuple[Positive, ...] = ()
     scarce: Annotated[int, Meta(ge=0, le=3)] = 1
 
 
@@ -268,13 +269,17 @@ class Limit(Record, frozen=True, kw_only=True):
 
 
 class LevelRecord(Record, frozen=True, kw_only=True):
-    """How far a member's skill and strength reach when nothing else is said."""
+    """How far a member's skill and strength reach when nothing else is said.
+
+    `taken_as_owned` holds the skill and strength up to which a rung needs no proof at this level.
+    """
 
     id: Level
     name: Name
     also: tuple[Name, ...] = ()
     skill: Rank
     strength: Rank
+    taken_as_owned: tuple[Rank, Rank] | None = None
 
 
 class IntentRecord(Record, frozen=True, kw_only=True):
@@ -310,7 +315,7 @@ class Degrees(Record, frozen=True, kw_only=True):
     long_list : int
         Links after which the order in which a coach wrote them says nothing more.
     nothing_in_common : float
-        Factor in pace or energy from which two movements have nothing in common.
+        Factor in pace, energy or load from which two movements have nothing in common.
     """
 
     second_hand: Distance
@@ -329,9 +334,51 @@ class Scoring(Record, frozen=True, kw_only=True):
     """Numbers of the ranking that belong to no single intent."""
 
     least_score: Distance
+    good_score: Distance
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
     degrees: Degrees
+
+
+class Rung(Record, frozen=True, kw_only=True):
+    """When a movement that others need is owned: a measure that a coach can count.
+
+    `before` names the movements for which this measure holds in place of the plain one; `pages` is the number of
+    independent sources of a rule of the trade (0: common practice, none).
+    """
+
+    movement: Id
+    before: tuple[Id, ...] = ()
+    amount: Positive
+    unit: Unit
+    criterion: Text
+    source: SourceId = "common-practice"
+    where: str = ""
+    pages: Annotated[int, Meta(ge=0)] = 0
+
+    @property
+    def id(self) -> str:
+        """The movement, and what the measure is before where that is not all."""
+        return f"{self.movement}>{'+'.join(self.before)}" if self.before else self.movement
+
+
+class SituationRecord(Record, frozen=True, kw_only=True):
+    """What a gym, a member or a day leaves; fields as the flags of an ask, in ids.
+
+    `nothing_for` names the families for which the trade has nothing there, each with the reason.
+    """
+
+    id: Id
+    name: Name
+    short: Annotated[str, Meta(min_length=1, max_length=3)]
+    only: tuple[str, ...] | None = None
+    without: tuple[Id, ...] = ()
+    limits: tuple[Id, ...] = ()
+    complaints: tuple[Id, ...] = ()
+    irritability: Irritability = "sore"
+    level: Level | None = None
+    cannot: tuple[Id, ...] = ()
+    nothing_for: dict[Id, Text] = {}
 
 
 class RedFlagLevel(Record, frozen=True, kw_only=True):
@@ -553,3 +600,28 @@ class Version(Record, frozen=True, kw_only=True):
     limits: tuple[Id, ...] = ()
     level: Level | None = None
     note: str = ""
+
+
+class HouseRule(Record, frozen=True, kw_only=True):
+    """A rule of the house, worked out: whom it holds for (all of it empty: anyone), and what it takes out with why."""
+
+    id: Id
+    reason: str
+    levels: tuple[str, ...] = ()
+    complaints: tuple[str, ...] = ()
+    out: dict[str, str]
+
+    def holds_for(self, level: str | None, complaints: set[str]) -> bool:
+        """Whether it holds for a member of a level with complaint profiles."""
+        return (
+            not (self.levels or self.complaints) or level in self.levels or not complaints.isdisjoint(self.complaints)
+        )
+
+
+class House(Record, frozen=True, kw_only=True):
+    """What a gym's own folder says beside its records; `owned` maps equipment to a count (0: as many as needed)."""
+
+    name: str = ""
+    emergency: str = ""
+    owned: dict[str, int] | None = None
+    rules: tuple[HouseRule, ...] = ()

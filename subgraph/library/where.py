@@ -1,8 +1,9 @@
-"""Which folder holds the records. The only module that knows a checkout from an installed wheel."""
+"""Which folders hold the records. The only module that knows a checkout from an installed wheel."""
 
 from __future__ import annotations
 
 import os
+import sys
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parent
@@ -33,6 +34,39 @@ def cache_folder() -> Path:
     from platformdirs import user_cache_path
 
     return user_cache_path("subgraph", appauthor=False)
+
+
+def house_folder(told: str | None) -> tuple[Path, bool] | None:
+    """The gym's own folder, and whether it was asked for by name.
+
+    Parameters
+    ----------
+    told : str or None
+        As given with the ask; "none" for the library alone. Where left out, `SUBGRAPH_HOUSE` and then the user's own
+        folder stand in.
+
+    Returns
+    -------
+    (Path, bool) or None
+        None for the library alone.
+    """
+    chosen = os.environ.get("SUBGRAPH_HOUSE", "") if told is None else told
+    if chosen.strip().lower() == "none":
+        return None
+    if chosen or told is not None:
+        return Path(chosen).expanduser(), told is not None
+    folder = own_house_folder()
+    return (folder, False) if os.path.lexists(folder) else None
+
+
+def own_house_folder() -> Path:
+    """Where a user's own house folder stands, whether or not there is one."""
+    if sys.platform == "linux":  # as platformdirs has it, without the import
+        base = os.environ.get("XDG_CONFIG_HOME", "").strip() or os.path.expanduser("~/.config")
+        return Path(base) / "subgraph" / "house"
+    from platformdirs import user_config_path
+
+    return user_config_path("subgraph", appauthor=False) / "house"
 
 
 def record_files(folder: Path) -> list[str]:

@@ -114,6 +114,40 @@ def read_situation(
     return Situation(today, " . ".join([says, *(t.replace(":", " ") for t in typed)]), tuple(notes))
 
 
+def read_owned(texts: Iterable[str], compiled: Compiled) -> tuple[list[str], list[str]]:
+    """Read the movements that a member owns.
+
+    Parameters
+    ----------
+    texts : iterable of str
+        Movements by any usual name; commas separate.
+    compiled : Compiled
+        Library and names.
+
+    Returns
+    -------
+    list of str, list of str
+        Ids, and which other name was read as which movement.
+
+    Raises
+    ------
+    AskError
+        For the first name that is not understood, with the nearest names.
+    """
+    owned, notes = [], []
+    for text in _pieces(texts):
+        movement = movement_named(text, compiled)
+        owned.append(movement.id)
+        if _letters(text) not in (_letters(movement.name), _letters(movement.id)):
+            notes.append(f"'{text}' read as {movement.name}")
+    return owned, notes
+
+
+def _letters(name: str) -> str:
+    """A name without its spaces and marks."""
+    return "".join(c for c in name.lower() if c.isalnum())
+
+
 def _pieces(texts: Iterable[str]) -> list[str]:
     """Split repeated flags at commas."""
     pieces = [piece.strip() for text in texts for piece in text.split(",")]

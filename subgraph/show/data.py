@@ -53,6 +53,7 @@ def answer_data(library: Library, answer: Answer) -> dict[str, Any]:
         "notes": answer.notes,
         "instead": answer.instead,
         "caution": answer.caution,
+        "house": library.house.name or None,
         "library": answer.library,
     }
 
@@ -143,6 +144,14 @@ def problems_data(problems: Iterable[Problem]) -> dict[str, Any]:
     """Problems of `library check`."""
     found = [p.as_dict() for p in problems]
     return {"problems": found, "errors": sum(p["severity"] == "error" for p in found)}
+
+
+def house_data(library: Library) -> dict[str, Any] | None:
+    """What a house lays over the library; None where there is none."""
+    if not library.house.name:
+        return None
+    laid = [msgspec.structs.asdict(item) for item in library.laid]
+    return {"name": library.house.name, "emergency": library.house.emergency or None, "laid": laid}
 
 
 def error_data(error: SubgraphError) -> dict[str, Any]:

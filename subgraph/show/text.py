@@ -6,6 +6,7 @@ import os
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct
 
@@ -17,6 +18,9 @@ from subgraph.quantities import Amount, Unit, clock, number
 from subgraph.referral import Referral
 from subgraph.show.data import equipment_words
 from subgraph.today import Today
+
+if TYPE_CHECKING:
+    from subgraph.library.laid import Laid
 
 WIDTH = 80
 _LABEL = 8
@@ -148,6 +152,8 @@ def _headline(library: Library, answer: Answer, today: Today, style: Style) -> s
 def told_words(library: Library, today: Today) -> list[str]:
     """What was told of the member and the floor, in a few words each."""
     told: list[str] = []
+    if library.house.name:
+        told.append(f"house: {library.house.name}")
     if today.without:
         told.append("no " + ", no ".join(library.equipment[e].name for e in sorted(today.without)))
     if today.only is not None:
@@ -265,14 +271,16 @@ FACET_WORDS = {
     "practice": "no rule of the trade for how many",
     "unsuited": "not used in such pieces",
     "over": "harder than what was asked",
-    "uncommon": "few rules of the trade speak of it",
     "kit": "kit that is hard to come by",
     "unit": "counted in another unit",
     "loaded": "loaded against unloaded",
+    "lighter": "less load",
+    "idle": "leaves the kit on hand unused",
+    "uncommon": "few rules of the trade speak of it",
+    "sparse": "few links lead to it",
     "aim": "no step down that a coach wrote",
     "family": "another family of movements",
     "strain": "other joints are strained",
-    "sparse": "few links lead to it",
     "order": "further down the coach's own list",
 }
 
@@ -332,3 +340,43 @@ def _unit(unit: Unit) -> str:
 def counts_text(counts: Iterable[tuple[str, int]], style: Style) -> str:
     """A table of names and numbers."""
     return "\n".join(f"{name:<42}{style.bold(f'{count:>8}')}" for name, count in counts)
+
+
+def house_text(library: Library, style: Style) -> list[str]:
+    """What a house lays over the library, one entry per thing; nothing where there is none."""
+    if not library.house.name:
+        return []
+    number_ = library.house.emergency
+    lines = ["", style.bold(f"house: {library.house.name}") + (f", emergency {number_}" if number_ else "")]
+    for what in ("overridden", "changed", "named", "rule", "added", "owned"):
+        for item in library.laid:
+            if item.what == what:
+                lines += _wrapped(_laid_words(item), 14, bullet=f"   {what:<11}")
+    return lines
+
+
+def _laid_words(item: Laid) -> str:
+    kind = "" if item.of in ("movement", "rule") or item.what == "owned" else f"{item.of} "
+    now = item.now or {}
+    match item.what:
+        case "overridden":
+            told = f"whole, was {item.was}"
+        case "changed":
+            told = f"{item.field} from {_value(item.was)} to {_value(item.now)}: {item.why}"
+        case "named":
+            told = f"also {', '.join(now)}"
+        case "rule":
+            told = f"{item.why}; for {', '.join(now['for'])}; takes {now['takes_out']} movements out"
+        case _:
+            told = ", ".join(f"{k} {_value(v)}" for k, v in now.items())
+    return f"{kind}{item.record}{': ' + told if told else ''} ({item.at})"
+
+
+def _value(value: Any) -> str:
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{k}: {_value(v)}" for k, v in value.items()) + "}"
+    if isinstance(value, list | tuple):
+        return "/".join(_value(v) for v in value)
+    if value is None:
+        return "nothing"
+    return number(value) if isinstance(value, int | float) and not isinstance(value, bool) else str(value)

@@ -11,12 +11,13 @@ from pathlib import Path
 import pytest
 
 from subgraph.checks import check_folder
-from tests.common import ROOT, lay_over, movement, tiny_library
+from tests.common import ROOT, lay_house, lay_over, movement, tiny_library
 
 HERE = Path(__file__).parent
 MARK = "# <- here"
 INVALID = sorted((HERE / "invalid").glob("*.yaml"))
 VALID = sorted((HERE / "valid").glob("*.yaml"))
+HOUSE = sorted((HERE / "house").glob("*.yaml"))
 
 
 def rule_of(path: Path) -> str:
@@ -28,7 +29,8 @@ def rules_in_the_code() -> set[str]:
     """Ids of all rules: the constants given as `rule`, in the lint and in the reading of files."""
     found: set[str] = set()
     folder = ROOT / "subgraph"
-    for path in [*(folder / "checks").glob("*.py"), folder / "library" / "load.py", folder / "library" / "read.py"]:
+    reading = [folder / "library" / f"{module}.py" for module in ("load", "read", "overlay")]
+    for path in [*(folder / "checks").glob("*.py"), *reading]:
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.keyword) and node.arg == "rule" and isinstance(node.value, ast.Constant):
                 found.add(node.value.value)
@@ -46,10 +48,10 @@ def test_there_are_examples_of_both_sorts() -> None:
 def test_every_rule_of_the_lint_has_a_counter_example() -> None:
     rules = rules_in_the_code()
     assert len(rules) >= 20, "hardly any rules found in the code: the search is broken"
-    assert not rules - {rule_of(p) for p in INVALID}, "rules without a file in tests/library/invalid"
+    assert not rules - {rule_of(p) for p in INVALID + HOUSE}, "rules without a file in tests/library/invalid or house"
 
 
-@pytest.mark.parametrize("path", INVALID + VALID, ids=lambda p: f"{p.parent.name}/{p.stem}")
+@pytest.mark.parametrize("path", INVALID + VALID + HOUSE, ids=lambda p: f"{p.parent.name}/{p.stem}")
 def test_example_is_named_for_a_rule_and_opens_with_its_reason(path: Path) -> None:
     first = path.read_text(encoding="utf-8").splitlines()[0]
     assert first.startswith("# "), "the first line must say why"
@@ -67,6 +69,18 @@ def test_exactly_this_rule_fires_at_the_marked_line(path: Path, tmp_path: Path) 
     assert problems[0].file in files
     says_how = problems[0].mend or "xpected" in problems[0].what or "contains" in problems[0].what
     assert says_how, "says what is wrong, but not how to mend it"
+
+
+@pytest.mark.parametrize("path", HOUSE, ids=lambda p: p.stem)
+def test_house_is_linted_over_the_merged_whole(path: Path, tmp_path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    marked = [n for n, line in enumerate(text.splitlines(), 1) if line.endswith(MARK)]
+    assert len(marked) == 1, f"mark one line with {MARK}"
+    files = lay_house(tmp_path / "house", text)
+    problems = check_folder(tiny_library(tmp_path / "library"), tmp_path / "house")
+    assert [(p.rule, p.line) for p in problems] == [(rule_of(path), marked[0])], "\n".join(map(str, problems))
+    assert problems[0].file in files
+    assert problems[0].mend or "xpected" in problems[0].what, "says what is wrong, but not how to mend it"
 
 
 @pytest.mark.parametrize("path", VALID, ids=lambda p: p.stem)
