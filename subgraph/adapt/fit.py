@@ -119,9 +119,7 @@ def _whole(library: Library, aim: Aim) -> Fit:
                 break
         settings = best[1]
         if settings.shift:
-            said.append(
-                f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to finish with the class"
-            )
+            said.append(f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to stay with the class")
         now = off(settings)
     if now > window.high and aim.loaded:
         for lighter in range(1, RACK_STEPS + 1):

@@ -226,27 +226,42 @@ def _weighed(library: Library, written: Piece, places: Mapping[Key, Place], shar
     return [Weighed(p, works[k], amounts[k], seconds[k] if timed else even) for k, p in places.items()]
 
 
-_NEAR = 0.65  # loads this near are made one: nobody fetches two pairs for it
+_NEAR, _OVER = 0.65, 1.05  # loads this near are made one: nobody fetches two pairs for it; hardly ever a heavier one
 
 
 def _one_load(
     filter_: Filter, places: Mapping[Key, Place], picks: Mapping[Key, Candidate | None]
 ) -> dict[Key, Candidate | None]:
-    """One load for all that is changed to the same implement: the lightest, so that one pair does."""
-    by_implement: dict[str, list[Key]] = {}
+    """One load for all that is done with the same implement, so that one pair does.
+
+    What stays on the board sets it where that is near; else it is the lightest of what changed. Where there is only a
+    pair on hand, the lightest is taken however far.
+    """
+    changed: dict[str, list[Key]] = {}
+    staying: dict[str, list[float]] = {}
     for key, pick in picks.items():
-        if pick and pick.option and pick.movement.load and pick.load_kg and places[key].removals:
-            by_implement.setdefault(pick.movement.load.implement, []).append(key)
+        if pick and pick.movement.load and pick.load_kg:
+            implement = pick.movement.load.implement
+            if places[key].removals and pick.option:
+                changed.setdefault(implement, []).append(key)
+            else:
+                staying.setdefault(implement, []).append(pick.load_kg)
     result = dict(picks)
     stock = filter_.today.only or {}
-    for implement, keys in by_implement.items():
-        loads = [pick.load_kg for k in keys if (pick := picks[k]) and pick.load_kg]
-        counted = stock.get(implement, 0)
-        if len(set(loads)) > 1 and (min(loads) >= _NEAR * max(loads) or 0 < counted <= 2):
-            for key in keys:
-                pick = picks[key]
-                assert pick is not None
-                result[key] = msgspec.structs.replace(pick, load_kg=min(loads))
+    for implement, keys in changed.items():
+        wanted = [pick.load_kg for k in keys if (pick := picks[k]) and pick.load_kg]
+        pair_only = 0 < stock.get(implement, 0) <= 2
+        there = [kg for kg in staying.get(implement, ()) if _NEAR * max(wanted) <= kg <= _OVER * min(wanted)]
+        if there:
+            load = max(there)
+        elif min(wanted) >= _NEAR * max(wanted) or pair_only:
+            load = min([*wanted, *(staying.get(implement, ()) if pair_only else ())])
+        else:
+            continue
+        for key in keys:
+            pick = picks[key]
+            assert pick is not None
+            result[key] = msgspec.structs.replace(pick, load_kg=load)
     return result
 
 

@@ -18,6 +18,8 @@ from subgraph.workout.timing import Clock, PieceTime, believable
 
 _LABEL = 8
 _A_MINUTE = 60.0
+_WORTH_TELLING = 0.5  # of a full dose
+_MOST_TOTALS = 4
 _GUTTER = {"changed": "> ", "unread": "? ", "": "  "}
 
 
@@ -248,8 +250,17 @@ def _short(found: Clock, piece: PieceAdapted) -> str:
 
 
 def _strains(adapted: Adapted) -> list[str]:
-    """Totals that pass a stated threshold."""
-    lines: list[str] = []
+    """The largest totals beside the board's, and those that pass a stated threshold."""
+    before = {t.dose.id: t.amount for t in adapted.written_totals}
+    large = sorted(
+        (t for t in adapted.totals if t.amount >= t.dose.full * _WORTH_TELLING), key=lambda t: -t.amount / t.dose.full
+    )
+    words = []
+    for total in large[:_MOST_TOTALS]:
+        was = before.get(total.dose.id, 0.0)
+        differs = abs(total.amount - was) > 0.1 * was
+        words.append(_amount_words(total, total.amount) + (f" (as written {_plain(total, was)})" if differs else ""))
+    lines = _field("totals", ", ".join(words))
     for total in adapted.totals:
         if total.beyond:
             lines += _field("strain", f"{_total_words(total)}: {total.dose.says} ({total.dose.basis})")
@@ -257,9 +268,16 @@ def _strains(adapted: Adapted) -> list[str]:
 
 
 def _total_words(total: Total) -> str:
-    amount = clock(total.amount) if total.dose.unit == "s" else f"{round(total.amount)}"
     most = f" (threshold {number(total.most)})" if total.most is not None else ""
-    return f"{amount} {total.dose.name}{most}"
+    return _amount_words(total, total.amount) + most
+
+
+def _amount_words(total: Total, amount: float) -> str:
+    return f"{_plain(total, amount)} {total.dose.name}"
+
+
+def _plain(total: Total, amount: float) -> str:
+    return clock(amount) if total.dose.unit == "s" else f"{round(amount)}"
 
 
 def _watch(adapted: Adapted) -> list[str]:
@@ -306,9 +324,7 @@ def _explained(library: Library, adapted: Adapted, style: Style) -> list[str]:
     before = {t.dose.id: t.amount for t in adapted.written_totals}
     for total in adapted.totals:
         was = before.get(total.dose.id, 0.0)
-        lines += _field(
-            "total", f"{_total_words(total)}, as written {clock(was) if total.dose.unit == 's' else round(was)}"
-        )
+        lines += _field("total", f"{_total_words(total)}, as written {_plain(total, was)}")
     return lines
 
 
