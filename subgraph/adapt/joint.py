@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct
 
 from subgraph.adapt.candidates import Candidate, Place
+from subgraph.adapt.loads import NEAR, load_of
 from subgraph.amount import at_hand
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
@@ -20,6 +21,9 @@ from subgraph.workout.doses import doses_of
 from subgraph.workout.laid_out import Work
 
 BEAM = 40  # partial choices kept; from 20 up the corpus of boards gives no other answer
+
+
+Kit = frozenset[tuple[str, float | None]]  # item as in a record, and its load [kg] where it has one
 
 
 class Weighed(Struct, frozen=True):
@@ -112,15 +116,15 @@ class _Fact(Struct, frozen=True):
     lost: float
     pattern: float
     doses: dict[str, float]
-    kit: frozenset[str]
+    kit: Kit
 
 
 class _State(Struct, frozen=True):
     picked: tuple[tuple[str, str], ...]  # on the board, chosen
     doses: dict[str, float]
-    kit: frozenset[str]
+    kit: Kit
 
-    def with_pick(self, movement: str | None, w: Weighed, doses: Mapping[str, float], kit: frozenset[str]) -> _State:
+    def with_pick(self, movement: str | None, w: Weighed, doses: Mapping[str, float], kit: Kit) -> _State:
         pair = (w.place.movement.id, movement or "")
         return _State((*self.picked, pair), dict(doses) or self.doses, self.kit | kit)
 
@@ -139,7 +143,7 @@ def _extended(
     level: Level,
 ) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
     twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
-    fetched = len(fact.kit - state.kit)
+    fetched = to_fetch(fact.kit, state.kit)
     costs = {
         "stimulus": costs.get("stimulus", 0.0) + w.share * fact.lost,
         "pattern": costs.get("pattern", 0.0) + w.share * fact.pattern,
@@ -174,7 +178,7 @@ def threshold_passed(library: Library, doses: Mapping[str, float], level: Level)
 def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _Fact:
     library = filter_.library
     if not w.place.removals:
-        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate.movement, candidate.load_kg))
+        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate))
     work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
     doses = doses_of(library, work, w.amount * candidate.ratio, level)
     own = candidate.option is None  # an alternative that the board itself gives is as good as written
@@ -183,7 +187,7 @@ def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _
         candidate.lost,
         0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
         doses,
-        kit_of(filter_, candidate.movement, candidate.load_kg),
+        kit_of(filter_, candidate),
     )
 
 
@@ -196,21 +200,29 @@ def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:
     return max(0.0, 1 - kept)
 
 
-def kit_of(filter_: Filter, movement: Movement, load_kg: float | None) -> frozenset[str]:
-    """Pieces of equipment to fetch, of each need what is at hand; the same thing with another load is another one."""
-    found = set()
+def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
+    """Pieces of equipment that a candidate is done with: of each need what is at hand, with its load [kg]."""
+    movement, found = candidate.movement, set()
     for need in at_hand(filter_, movement):
         for item in need.split(" + "):
             id_ = item.split(" ", 1)[1] if item[0].isdigit() else item
             record = filter_.library.equipment.get(id_)
             if record is None or record.surroundings:
                 continue
-            weighs = movement.load is not None and movement.load.implement == id_ and load_kg is not None
-            found.add(f"{item} {load_kg:g}" if weighs and load_kg is not None else item)
+            weighs = movement.load is not None and movement.load.implement == id_
+            found.add((item, load_of(candidate) if weighs else None))
     return frozenset(found)
 
 
-def _kit(weighed: Sequence[Weighed], facts: Sequence[Sequence[_Fact]]) -> frozenset[str]:
+def to_fetch(kit: Kit, there: Kit) -> int:
+    """How many pieces of a kit are not there; the same thing with a load far off is another one."""
+    return sum(
+        not any(item == other and (load is None or kg is None or NEAR <= load / kg <= 1 / NEAR) for other, kg in there)
+        for item, load in kit
+    )
+
+
+def _kit(weighed: Sequence[Weighed], facts: Sequence[Sequence[_Fact]]) -> Kit:
     kept = [f[0].kit for w, f in zip(weighed, facts, strict=True) if not w.place.removals]
     return frozenset().union(*kept)
 

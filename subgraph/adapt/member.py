@@ -12,6 +12,7 @@ from msgspec import Struct
 from subgraph.adapt.candidates import Candidate, Place, key_of, places_of
 from subgraph.adapt.fit import Aim, Fit, fit
 from subgraph.adapt.joint import Chosen, Weighed, choose
+from subgraph.adapt.loads import one_load
 from subgraph.adapt.percent import load_words
 from subgraph.adapt.rebuild import Key, Settings, rebuilt
 from subgraph.library.knowledge import Library
@@ -180,7 +181,7 @@ def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0
         key: None if pick is None else place.candidates[pick]
         for (key, place), pick in zip(places.items(), chosen.picks, strict=True)
     }
-    picks = _one_load(filter_, places, picks)
+    picks = one_load(filter_, written, places, picks)
     moving = [c for key, c in picks.items() if c is not None and places[key].removals and c.option is not None]
 
     def rebuild(settings: Settings) -> Piece:
@@ -224,45 +225,6 @@ def _weighed(library: Library, written: Piece, places: Mapping[Key, Place], shar
     even = 1 / max(1, len(places))  # where nothing can be timed
     timed = sum(seconds.values()) > 0
     return [Weighed(p, works[k], amounts[k], seconds[k] if timed else even) for k, p in places.items()]
-
-
-_NEAR, _OVER = 0.65, 1.05  # loads this near are made one: nobody fetches two pairs for it; hardly ever a heavier one
-
-
-def _one_load(
-    filter_: Filter, places: Mapping[Key, Place], picks: Mapping[Key, Candidate | None]
-) -> dict[Key, Candidate | None]:
-    """One load for all that is done with the same implement, so that one pair does.
-
-    What stays on the board sets it where that is near; else it is the lightest of what changed. Where there is only a
-    pair on hand, the lightest is taken however far.
-    """
-    changed: dict[str, list[Key]] = {}
-    staying: dict[str, list[float]] = {}
-    for key, pick in picks.items():
-        if pick and pick.movement.load and pick.load_kg:
-            implement = pick.movement.load.implement
-            if places[key].removals and pick.option:
-                changed.setdefault(implement, []).append(key)
-            else:
-                staying.setdefault(implement, []).append(pick.load_kg)
-    result = dict(picks)
-    stock = filter_.today.only or {}
-    for implement, keys in changed.items():
-        wanted = [pick.load_kg for k in keys if (pick := picks[k]) and pick.load_kg]
-        pair_only = 0 < stock.get(implement, 0) <= 2
-        there = [kg for kg in staying.get(implement, ()) if _NEAR * max(wanted) <= kg <= _OVER * min(wanted)]
-        if there:
-            load = max(there)
-        elif min(wanted) >= _NEAR * max(wanted) or pair_only:
-            load = min([*wanted, *(staying.get(implement, ()) if pair_only else ())])
-        else:
-            continue
-        for key in keys:
-            pick = picks[key]
-            assert pick is not None
-            result[key] = msgspec.structs.replace(pick, load_kg=load)
-    return result
 
 
 def _as_done(

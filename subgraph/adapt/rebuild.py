@@ -197,15 +197,10 @@ class _Builder:
             return (item.load_kg if load or pick.movement.id == item.movement else ()), item.per_hand
         if item.percent and pick.load_kg is None:
             return (), False  # the percentage says how heavy
-        loads: tuple[float, ...]
-        if pick.load_kg is None:
-            loads = load.kg
-        else:
-            first = item.load_kg[0] if item.load_kg else pick.load_kg
-            loads = (
-                pick.load_kg,
-                *(self._on_the_rack(load.implement, pick.load_kg * w / first) for w in item.load_kg[1:]),
-            )
+        # Both standards where the board gives both, or none: then in the proportion of the usual loads.
+        told = item.load_kg or load.kg
+        first = pick.load_kg or load.kg[0]
+        loads = (first, *(self._on_the_rack(load.implement, first * kg / told[0]) for kg in told[1:]))
         for _ in range(self._settings.lighter):
             loads = tuple(self._next_below(load.implement, kg) for kg in loads)
         return loads, load.per_hand and _is_pair(pick.movement)

@@ -104,6 +104,7 @@ def _shouted(text: str) -> bool:
     return text.isupper() and sum(c.isalpha() for c in text) > _SHORT_FORM
 
 
+_SCHEME = re.compile(r"\d\s*[-\u2010-\u2014]\s*\d")
 _SHORT_FORM = 5  # letters up to which capitals may be a short form
 
 
@@ -153,8 +154,8 @@ def amount_words(before: Item, after: Item, *, ladder: bool = False) -> str:
         return ""
     side = "/side" if after.per_side else ""
     if after.amount_is == "scheme":
-        if after.amount == before.amount and after.unit == before.unit and not re.search(r"\d", before.as_written):
-            return f"each side {side[:0]}".strip() if after.per_side and not before.per_side else ""
+        if after.amount == before.amount and after.unit == before.unit and not _SCHEME.search(before.as_written):
+            return ""
         tail = "-..." if ladder else ""
         return "-".join(number(a) for a in after.amount) + tail + side + _unit(after.unit)
     if after.unit == "s":

@@ -6,8 +6,8 @@ import itertools
 
 import pytest
 
-from subgraph.adapt.candidates import key_of, places_of
-from subgraph.adapt.joint import Weighed, choose, kit_of, pattern_lost, second_dose, threshold_passed
+from subgraph.adapt.candidates import Candidate, key_of, places_of
+from subgraph.adapt.joint import Weighed, choose, kit_of, pattern_lost, second_dose, threshold_passed, to_fetch
 from subgraph.library.compile import Compiled
 from subgraph.library.knowledge import Library
 from subgraph.notation.board import Block, Item
@@ -46,10 +46,11 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
     weights = {k: c.weight for k, c in library.concerns.items()}
     before: dict[str, float] = {}
     after: dict[str, float] = {}
-    total, kit = 0.0, set()
+    total = 0.0
+    kit: set[tuple[str, float | None]] = set()
     for w in places:
         if not w.place.removals:
-            kit |= kit_of(filter_, w.place.movement, w.place.candidates[0].load_kg)
+            kit |= kit_of(filter_, w.place.candidates[0])
     seen: list[tuple[str, str]] = []
     for w, k in zip(places, picks, strict=True):
         c = w.place.candidates[k]
@@ -63,8 +64,8 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
             total += weights["pattern"] * w.share * pattern_lost(library, w.place.movement, c.movement)
         total += weights["same-twice"] * any(n == c.movement.id and o != w.place.movement.id for o, n in seen)
         seen.append((w.place.movement.id, c.movement.id))
-        need = kit_of(filter_, c.movement, c.load_kg)
-        total += weights["kit"] * len(need - kit)
+        need = kit_of(filter_, c)
+        total += weights["kit"] * to_fetch(need, frozenset(kit))
         kit |= need
     total += weights["second-dose"] * second_dose(library, before, after)
     return total + weights["threshold"] * threshold_passed(library, after, level)  # type: ignore[arg-type]
@@ -95,9 +96,10 @@ def test_the_same_ask_gives_the_same_choice(compiled: Compiled) -> None:
 def test_the_same_things_with_another_load_are_other_things(compiled: Compiled) -> None:
     filter_ = Filter(compiled.library, read_situation(compiled).today)
     press = compiled.library.movements["dumbbell-push-press"]
-    assert kit_of(filter_, press, 15.0) == kit_of(filter_, press, 15.0)
-    assert kit_of(filter_, press, 15.0) != kit_of(filter_, press, 22.5)
-    assert not kit_of(filter_, compiled.library.movements["air-squat"], None)
+    light, near, heavy = (kit_of(filter_, Candidate(press, "rep", load_kg=kg)) for kg in (15.0, 17.5, 32.5))
+    assert to_fetch(light, light) == to_fetch(near, light) == 0
+    assert to_fetch(heavy, light) == 1
+    assert not kit_of(filter_, Candidate(compiled.library.movements["air-squat"], "rep"))
 
 
 def test_a_strain_that_the_board_has_is_no_second_dose(library: Library) -> None:
