@@ -157,8 +157,7 @@ def _measure(found: Clock, piece: Piece) -> float:
 def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str]:
     """A cap for the piece, and why."""
     if aim.written.block.format == "amrap":
-        rounds = f"about {found.rounds[1]:.1f} rounds" if found.rounds else "fewer rounds"
-        return None, f"slower rounds than the class's: count on {rounds}; the clock ends it"
+        return None, "rounds stay slower than the class's: the clock ends it"
     board = aim.written.block.time_cap_s
     most_s = 30 * math.floor(most_s / 30)
     if board and board <= most_s:
@@ -217,12 +216,12 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
             said.append(f"{which}{how} to {clock(now)} of work, {clock(slot.window_s - now)} rest left")
         if now > most:
             inside = False
+            stop_s = max(5.0, 5 * math.floor(most / 5))
             takes, spot = _longest(library, aim, settings, slot.slot)
             if spot is not None:
-                settings = msgspec.structs.replace(
-                    settings, caps={**settings.caps, spot: max(5.0, 5 * math.floor((most - now + takes) / 5))}
-                )
-            said.append(f"{which}stop at {clock(most)} of {clock(slot.window_s)}, done or not, so that rest is left")
+                left_s = max(5.0, stop_s - (now - takes))
+                settings = msgspec.structs.replace(settings, caps={**settings.caps, spot: left_s})
+            said.append(f"{which}stop at {clock(stop_s)} of {clock(slot.window_s)}, done or not, so that rest is left")
     piece = aim.rebuild(settings)
     return Fit(
         settings=settings,
