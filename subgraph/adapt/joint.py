@@ -16,6 +16,7 @@ from subgraph.amount import at_hand
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
 from subgraph.library.records import Level, Movement
+from subgraph.notation.board import Item
 from subgraph.today import Filter
 from subgraph.workout.doses import doses_of
 from subgraph.workout.laid_out import Work
@@ -93,9 +94,7 @@ def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
         following = []
         for _, order, state, costs in beam:
             if not facts:
-                following.append(
-                    (_total(costs, weights), (*order, -1), state.with_pick(None, w, {}, frozenset()), costs)
-                )
+                following.append((_total(costs, weights), (*order, -1), state.with_pick(w, None, {}), costs))
                 continue
             for position, fact in enumerate(facts):
                 kept = not w.place.removals
@@ -117,16 +116,20 @@ class _Fact(Struct, frozen=True):
     pattern: float
     doses: dict[str, float]
     kit: Kit
+    held: tuple[Item, str | None] | None  # the complex that it is part of, and with what that is done
 
 
 class _State(Struct, frozen=True):
     picked: tuple[tuple[str, str], ...]  # on the board, chosen
     doses: dict[str, float]
     kit: Kit
+    held: tuple[tuple[Item, str | None], ...] = ()
 
-    def with_pick(self, movement: str | None, w: Weighed, doses: Mapping[str, float], kit: Kit) -> _State:
-        pair = (w.place.movement.id, movement or "")
-        return _State((*self.picked, pair), dict(doses) or self.doses, self.kit | kit)
+    def with_pick(self, w: Weighed, fact: _Fact | None, doses: Mapping[str, float]) -> _State:
+        """The state with one more place decided; None where nothing is suitable."""
+        pair = (w.place.movement.id, fact.movement if fact else "")
+        held = (*self.held, fact.held) if fact and fact.held else self.held
+        return _State((*self.picked, pair), dict(doses) or self.doses, self.kit | fact.kit if fact else self.kit, held)
 
 
 def _extended(
@@ -143,16 +146,20 @@ def _extended(
     level: Level,
 ) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
     twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
+    breaks = fact.held is not None and any(
+        item is fact.held[0] and implement != fact.held[1] for item, implement in state.held
+    )
     fetched = to_fetch(fact.kit, state.kit)
     costs = {
         "stimulus": costs.get("stimulus", 0.0) + w.share * fact.lost,
         "pattern": costs.get("pattern", 0.0) + w.share * fact.pattern,
+        "complex": costs.get("complex", 0.0) + breaks,
         "same-twice": costs.get("same-twice", 0.0) + twice,
         "kit": costs.get("kit", 0.0) + fetched,
         "second-dose": second_dose(library, board_doses, doses),
         "threshold": threshold_passed(library, doses, level),
     }
-    after = state.with_pick(fact.movement, w, doses, fact.kit)
+    after = state.with_pick(w, fact, doses)
     return _total(costs, weights), (*order, position), after, costs
 
 
@@ -178,7 +185,7 @@ def threshold_passed(library: Library, doses: Mapping[str, float], level: Level)
 def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _Fact:
     library = filter_.library
     if not w.place.removals:
-        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate))
+        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate), held_in(w, candidate))
     work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
     doses = doses_of(library, work, w.amount * candidate.ratio, level)
     own = candidate.option is None  # an alternative that the board itself gives is as good as written
@@ -188,7 +195,14 @@ def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _
         0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
         doses,
         kit_of(filter_, candidate),
+        held_in(w, candidate),
     )
+
+
+def held_in(w: Weighed, candidate: Candidate) -> tuple[Item, str | None] | None:
+    """The complex that a place is part of, and the implement of a candidate there; None outside complexes."""
+    load = candidate.movement.load
+    return (w.work.item, load.implement if load else None) if w.work.item.parts else None
 
 
 def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:

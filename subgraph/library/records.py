@@ -584,7 +584,7 @@ class Dose(Record, frozen=True, kw_only=True):
 class Concern(Record, frozen=True, kw_only=True):
     """What counts when the substitutes of a piece are chosen together, and how much."""
 
-    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern"]
+    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex"]
     weight: Annotated[float, Meta(ge=0)]
     why: Text
 

@@ -104,6 +104,7 @@ def _shouted(text: str) -> bool:
     return text.isupper() and sum(c.isalpha() for c in text) > _SHORT_FORM
 
 
+_TIMES = re.compile(r"\bx\s*\d", re.I)
 _SCHEME = re.compile(r"\d\s*[-\u2010-\u2014]\s*\d")
 _SHORT_FORM = 5  # letters up to which capitals may be a short form
 
@@ -131,6 +132,8 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
     if movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
         name += f" ({number(after.amount[0] / 2)}/side)" if len(after.amount) == 1 else " (half each side)"
     first = bool(after.parts) or not _NAME_FIRST[before.amount_is == "scheme"].match(before.as_written)
+    if not first and amount and not after.sets and _TIMES.search(before.as_written):
+        amount = f"x {amount}"
     words = [amount, name] if first else [name, amount]
     if after.load_kg:
         loads = "/".join(number(kg) for kg in after.load_kg)

@@ -263,3 +263,16 @@ def test_versions_are_the_library_s_and_each_changes_what_it_is_for(compiled: Co
     assert gone["low-impact"] == {"box-jump"}
     assert "thruster" in gone["short-equipment"]
     assert "kipping-pull-up" in gone["no-gymnastics"]
+
+
+def test_a_complex_is_done_with_one_implement(compiled: Compiled) -> None:
+    parts = (
+        Part("clean-pull", 1, "clean pull"),
+        Part("hang-power-clean", 1, "hang power clean"),
+        Part("push-jerk", 1, "push jerk"),
+    )
+    block = Block(format="emom", every_s=120, rounds=5, items=(item("clean-pull", 1, parts=parts),))
+    for situation in ({"without": ["barbell"]}, {"complaints": ["wrist"]}, {"complaints": ["shoulder"]}):
+        done = after(for_member(compiled, block, **situation))
+        loads = [compiled.library.movements[p.movement or ""].load for p in done.parts]
+        assert len({load.implement if load else None for load in loads}) == 1, [p.movement for p in done.parts]

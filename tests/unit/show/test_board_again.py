@@ -100,6 +100,11 @@ def item(as_written: str, name: str, **fields: Any) -> Item:
             "12/side band rows 2x15/10 kg",
         ),
         (
+            item("Strict pull-ups x 6 @ 21X1", "pull-up", amount=(6.0,), amount_is="each", unit="rep"),
+            item("", "ring row", amount=(8.0,), amount_is="each", unit="rep", tempo="21X1"),
+            "ring rows x 8 @ 21X1",
+        ),
+        (
             item("1:30 plank", "plank", amount=(90.0,), amount_is="each", unit="s"),
             item("", "bear hold", amount=(45.0,), amount_is="each", unit="s"),
             "45 s bear hold",
