@@ -1,12 +1,19 @@
-"""How much of a substitute: unit, reps or metres, load, time and the evidence behind them."""
+"""How much of a substitute: unit, reps or metres, load and time."""
 
 from __future__ import annotations
 
-from subgraph.library.knowledge import Library
+import math
+from typing import TYPE_CHECKING
+
+from msgspec import Struct
+
 from subgraph.library.records import Movement, equipment_in
-from subgraph.quantities import Unit, round_load
-from subgraph.ratios import Equal, Network, node, ratio_between
+from subgraph.quantities import Unit, number, round_load
+from subgraph.ratios import TIME_SIGMA, Z_80, Equal, Equaliser, Network, node, ratio_between
 from subgraph.today import Ask, Filter, Today
+
+if TYPE_CHECKING:
+    from subgraph.models.lifts import LiftRatio
 
 
 def set_time(movement: Movement, amount: float, unit: Unit, today: Today) -> tuple[float | None, float | None]:
@@ -61,45 +68,6 @@ def round_out(value: float) -> float:
     return float(step * round(value / step))
 
 
-def basis_of(library: Library, ask: Ask, other: Movement, unit: Unit) -> tuple[tuple[str, ...], str]:
-    """Source ids behind a ratio, and the same in words.
-
-    Parameters
-    ----------
-    library : Library
-        Records.
-    ask : Ask
-        From.
-    other : Movement
-        To.
-    unit : str
-        Unit of the answer.
-
-    Returns
-    -------
-    (tuple of str, str)
-        Ids in `sources.yaml`; words for the coach.
-    """
-    pair = {node(ask.movement, ask.amount.unit), node(other.id, unit)}
-    here = library.ratios_at(ask.movement)
-    direct = [r for r in here if {node(r.from_, r.units[0]), node(r.to, r.units[1])} == pair]
-    if not direct:
-        via = sorted({r.source for r in (*here, *library.ratios_at(other.id))})
-        return tuple(via) or ("common-practice",), "pooled from neighbouring rules and time"
-    sources = tuple(dict.fromkeys(r.source for r in direct))
-    parts = []
-    practice = [r for r in direct if r.basis == "practice"]
-    if practice:
-        pages = sum(r.pages for r in practice)
-        parts.append(
-            f"practice, {pages} source{'s' if pages != 1 else ''}" if pages else "practice, from memory of the trade"
-        )
-    for basis in ("measured", "modelled"):
-        if any(r.basis == basis for r in direct):
-            parts.append(basis)
-    return sources, "; ".join(parts)
-
-
 def at_hand(filter_: Filter, movement: Movement) -> list[str]:
     """What a movement would be done with today: of each need, the first choice that is there."""
     return [
@@ -107,12 +75,231 @@ def at_hand(filter_: Filter, movement: Movement) -> list[str]:
     ]
 
 
-def equal_load_kg(filter_: Filter, asked: Movement, other: Movement, load_kg: float | None) -> float | None:
-    """The substitute's load that is as heavy for it as `load_kg` is for the asked movement."""
-    if load_kg is None or asked.load is None or other.load is None:
+class Much(Struct, frozen=True):
+    """How much of a substitute equals one unit of what was asked, and with what load.
+
+    Parameters
+    ----------
+    unit : {'rep', 's', 'm', 'cal'}
+        Unit of the substitute.
+    equal : Equal
+        Units of it per unit asked.
+    load_kg : float or None
+        Load where the ask had one [kg]; each of a pair where the record says so.
+    judged : bool
+        Whether it is beyond what evidence or model hold for.
+    note : str
+        What the coach should know of it; may be empty.
+    maxima : LiftRatio or None
+        The ratio of maxima that the load rests on, where it decides.
+    """
+
+    unit: Unit
+    equal: Equal
+    load_kg: float | None = None
+    judged: bool = False
+    note: str = ""
+    maxima: LiftRatio | None = None
+
+
+def how_much(filter_: Filter, ask: Ask, other: Movement, network: Network, equaliser: Equaliser) -> Much:
+    """Units of a substitute that equal one unit asked, with the load that goes with them.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation.
+    ask : Ask
+        What is on the board.
+    other : Movement
+        The substitute.
+    network : Network
+        Of the equaliser.
+    equaliser : {'effort', 'energy', 'time'}
+        What is held equal.
+
+    Returns
+    -------
+    Much
+        From the network. Where no evidence joins the two: equal time under work at the member's paces, each pace as
+        uncertain as in the network.
+    """
+    asked = filter_.library.movements[ask.movement]
+    unit, equal = best_unit(ask, other, network)
+    if equal is None:
+        equal = equal_time(ask, asked, other, filter_.today, equaliser)
+        note = NO_EVIDENCE if equal else NO_PACE
+        return Much(other.unit, equal or UNKNOWN, _load(filter_, ask, asked, other), True, note)
+    if ask.load_kg is None or asked.load is None or other.load is None or unit != "rep" or ask.amount.unit != "rep":
+        return Much(unit, equal, _load(filter_, ask, asked, other))
+    return with_load(filter_, ask, asked, other, equal, equaliser)
+
+
+NO_EVIDENCE = "no evidence joins the two: equal time under work, judge the first set"
+NO_PACE = "no evidence and no pace joins the two: one for one, judge the first set"
+UNKNOWN = Equal(1.0, math.log(4) / Z_80)  # one for one, fourfold either way
+
+
+def equal_time(ask: Ask, asked: Movement, other: Movement, today: Today, equaliser: Equaliser) -> Equal | None:
+    """Units of the substitute that take as long as one unit asked, at the member's paces.
+
+    Parameters
+    ----------
+    ask, asked, other, today, equaliser
+        As for `how_much`; `today` gives the level.
+
+    Returns
+    -------
+    Equal or None
+        As uncertain as two paces are in the network; None where a pace is missing.
+    """
+    paces = []
+    for movement, unit in ((asked, ask.amount.unit), (other, other.unit)):
+        pace = movement.pace(unit, today.level or "regular")
+        paces.append(pace if pace is not None else movement.pace(unit))
+    one, many = paces
+    return None if one is None or many is None else Equal(one / many, math.sqrt(2) * TIME_SIGMA[equaliser])
+
+
+# Loads closer than this (as logs) can't be told apart: what people differ in their ratio of one lift to another
+# (`models.lifts.MEASURED_SIGMA`, from Ebben 2008).
+LOAD_SIGMA = 0.13
+
+
+def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal: Equal, equaliser: Equaliser) -> Much:
+    """Convert load and reps together, where both movements are loaded.
+
+    Parameters
+    ----------
+    filter_, ask, asked, other, equaliser
+        As for `how_much`.
+    equal : Equal
+        Reps per rep asked at the usual loads of both records.
+
+    Returns
+    -------
+    Much
+        Load rounded to what the rack holds, and reps moved by what the rounding or the implement leaves out.
+
+    Notes
+    -----
+    The network's ratios hold at the usual loads of the records, so an equal load is the same share of the usual one.
+    For equal effort, where a ratio of maxima is known for the two lifts, that decides instead: at that load a rep is
+    worth a rep, and the note gives the band of the load.
+
+    A load within `LOAD_SIGMA` of the equal one changes nothing; beyond, what is left of the difference in quadrature
+    counts. For equal effort reps follow the repetition-maximum chart, the set asked taken as near its limit. Outside
+    the chart (15 reps) the answer lies between equal work (reps times load kept) and the chart's continuation, and is
+    a judgement. For equal time it lies between the same reps and equal work.
+    """
+    load_kg, usual, usual_other = ask.load_kg, asked.load, other.load
+    assert load_kg is not None
+    assert usual is not None
+    assert usual_other is not None
+    hands = [2 if held_as_pair(m) else 1 for m in (asked, other)]
+    wanted = load_kg / usual.kg[0] * usual_other.kg[0]
+    maxima = _maxima(asked, other)
+    of_maxima = maxima.ratio * load_kg * hands[0] / hands[1] if maxima else wanted
+    if equaliser != "effort":
+        given = on_hand_kg(filter_, other, wanted)
+        off = told_apart(wanted / given)
+        if off:
+            shifted = Equal(equal.value * math.exp(off / 2), math.hypot(equal.sigma, abs(off) / 2 / Z_80))
+            judged = abs(off) > _FAR
+            return Much("rep", shifted, given, judged, _load_words(given, wanted, hands[1], judged))
+        off = abs(math.log(of_maxima / given))
+        if off <= _FAR:
+            return Much("rep", equal, given)
+        note = f"as usual on a board; of equal effort would be about {_kg(of_maxima, hands[1])}"
+        return Much("rep", Equal(equal.value, math.hypot(equal.sigma, off / 2 / Z_80)), given, False, note)
+    given = on_hand_kg(filter_, other, of_maxima)
+    if maxima:
+        equal = Equal(1.0, equal.sigma)
+    off = told_apart(of_maxima / given)
+    if not off:
+        if not maxima:
+            return Much("rep", equal, given)
+        low, high = (of_maxima * end / maxima.ratio for end in maxima.band)
+        band = f"{_kg(low, hands[1]).removesuffix(' kg')} to {_kg(high, 1)}"
+        return Much("rep", equal, given, False, f"equal effort is {band}: adjust the load, not the reps", maxima)
+    light = math.exp(off)
+    sides = 1 if other.sides == "both" else 2
+    reps = max(1.0, ask.amount.value * equal.value / sides)
+    more, still_more = (reps_at_load(reps, light * math.exp(s)) for s in (0.0, LOAD_SIGMA))
+    if more is None or still_more is None:  # heavier than one repetition of it by the chart
+        shifted = Equal(equal.value * light, math.hypot(equal.sigma, TOO_HEAVY_SIGMA))
+        return Much("rep", shifted, given, True, _load_words(given, of_maxima, hands[1], True), maxima)
+    factor = more / reps
+    judged = max(reps, more) > CHART_END
+    if judged:
+        between = abs(math.log(factor / light)) / 2
+        shifted = Equal(equal.value * math.sqrt(factor * light), math.hypot(equal.sigma, between / Z_80))
+    else:
+        shifted = Equal(equal.value * factor, math.hypot(equal.sigma, math.log(still_more / more)))
+    return Much("rep", shifted, given, judged, _load_words(given, of_maxima, hands[1], judged), maxima)
+
+
+CHART_END = 15.0  # repetitions to which the chart of `models.load` reaches
+TOO_HEAVY_SIGMA = 0.5  # by judgement: a load beyond the maximum that the set asked points to
+_FAR = math.log(1.5)  # a load so far off makes the amount a starting amount
+
+
+def told_apart(light: float) -> float:
+    """Log of how many times too light a load is, less in quadrature what people differ by; 0 within that."""
+    off = math.log(light)
+    return math.copysign(math.sqrt(max(0.0, off**2 - LOAD_SIGMA**2)), off)
+
+
+def reps_at_load(reps: float, light: float) -> float | None:
+    """Reps of equal effort with a load so many times too light, by the chart and beyond; None where it is too heavy."""
+    from subgraph.models.load import reps_at_share, share_of_max
+
+    share = share_of_max(reps, extrapolate=True) / light
+    return reps_at_share(share, extrapolate=True) if share <= 1 else None
+
+
+def _maxima(asked: Movement, other: Movement) -> LiftRatio | None:
+    """Ratio of the maxima of two lifts, where it is known."""
+    from subgraph.errors import UnknownNameError
+    from subgraph.models.lifts import lift_ratio
+
+    try:
+        return lift_ratio(asked.id, other.id)
+    except UnknownNameError:
         return None
-    share = load_kg / asked.load.kg[0]
-    wanted = share * other.load.kg[0]
+
+
+def _kg(load_kg: float, hands: int) -> str:
+    return f"{'2 x ' if hands == 2 else ''}{number(round(load_kg, 1) if load_kg < 10 else round(load_kg))} kg"
+
+
+def _load_words(given: float, wanted: float, hands: int, judged: bool) -> str:
+    off = math.log(wanted / given)
+    much = "much " if abs(off) > _FAR else ""
+    than = (
+        f"{much}{'lighter' if off > 0 else 'heavier'} than asked ({_kg(given, hands)} for about {_kg(wanted, hands)})"
+    )
+    if judged:
+        return f"{than}: a starting amount, judge the first set"
+    return f"{than}: {'more' if off > 0 else 'fewer'} reps for it"
+
+
+def held_as_pair(movement: Movement) -> bool:
+    """Whether its load is that of each of two implements."""
+    return bool(movement.load and movement.load.per_hand) and any(
+        "2 " in choice for need in movement.uses for choice in ([need] if isinstance(need, str) else need)
+    )
+
+
+def _load(filter_: Filter, ask: Ask, asked: Movement, other: Movement) -> float | None:
+    if ask.load_kg is None or asked.load is None or other.load is None:
+        return None
+    return on_hand_kg(filter_, other, ask.load_kg / asked.load.kg[0] * other.load.kg[0])
+
+
+def on_hand_kg(filter_: Filter, other: Movement, wanted_kg: float) -> float:
+    """The load nearest to a wanted one that what is at hand can be made to weigh."""
+    assert other.load is not None
     library = filter_.library
     held = [library.equipment[i] for item in at_hand(filter_, other) for i in equipment_in(item)]
     weighs = [e for e in held if e.sizes_kg or e.step_kg]
@@ -120,7 +307,7 @@ def equal_load_kg(filter_: Filter, asked: Movement, other: Movement, load_kg: fl
     implement = usual if usual in weighs or not weighs else weighs[0]
     pair = any(item.startswith("2 ") for item in at_hand(filter_, other))
     sizes = tuple(s for s in implement.sizes_kg if not (pair and s in implement.single_kg))
-    rounded = round_load(wanted, sizes or implement.sizes_kg, implement.step_kg)
+    rounded = round_load(wanted_kg, sizes or implement.sizes_kg, implement.step_kg)
     if implement.base_kg:
         rounded = max(rounded, implement.base_kg[1])
     return rounded

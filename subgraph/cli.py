@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Optional
 import typer
 
 if TYPE_CHECKING:
-    from subgraph.errors import Problem
+    from subgraph.errors import Problem, SubgraphError
     from subgraph.library.compile import Compiled
     from subgraph.library.load import Loaded
 
@@ -53,6 +53,7 @@ HouseFlag = Annotated[
     Optional[str],  # noqa: UP045
     typer.Option("--house", help="A gym's own folder laid over the library; 'none': the library alone"),
 ]
+Explain = Annotated[bool, typer.Option("--explain", help="Which evidence carries how much of each amount")]
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on standard output")]
 
 
@@ -73,6 +74,7 @@ def options_command(
     says: Says = "",
     load: LoadFlag = "",
     top: Annotated[int, typer.Option("--top", min=1, max=20, help="How many options")] = 3,
+    explain: Explain = False,
     house: HouseFlag = None,
     json: Json = False,
 ) -> None:
@@ -105,13 +107,13 @@ def options_command(
         if json:
             from subgraph.show.data import answer_data, encode
 
-            data = answer_data(base.library, answer)
+            data = answer_data(base.library, answer, explain=explain)
             data["read"] = notes
             print(encode(data))
         else:
             from subgraph.show.text import Style, answer_text
 
-            print(answer_text(base.library, answer, situation.today, notes, Style.for_output()))
+            print(answer_text(base.library, answer, situation.today, notes, Style.for_output(), explain=explain))
         return 0 if answer.outcome in ("options", "as-written") else 1
 
     _answer(run, json)
@@ -405,6 +407,7 @@ def check_command(
     """
 
     def run() -> int:
+        import os.path
         from pathlib import Path
 
         from subgraph.checks import check_folder
@@ -412,12 +415,14 @@ def check_command(
         from subgraph.library.where import house_folder, library_folder
 
         where = Path(folder) if folder else library_folder()
-        if not where.is_dir():
-            raise AskError(f"there is no folder '{folder}'", mend="give the folder that holds vocabulary.yaml")
+        if not os.path.isdir(where):  # unlike Path.is_dir, no error for a name beyond all lengths
+            raise AskError(
+                f"there is no folder '{str(folder)[:60]}'", mend="give the folder that holds vocabulary.yaml"
+            )
         # A library folder given by name is checked for itself; the user's own house is not laid over it unasked.
         over = house_folder("none" if folder and house is None else house)
         laid = over[0] if over else None
-        if laid and not laid.is_dir():
+        if laid and not os.path.isdir(laid):
             raise AskError(f"there is no house folder '{laid}'", mend="make one with `subgraph library new-house DIR`")
         problems = check_folder(where, laid)
         errors = sum(p.severity == "error" for p in problems)
@@ -428,7 +433,9 @@ def check_command(
         else:
             for problem in problems:
                 print(f"{problem.severity}: {problem}")
-            print(f"{errors} errors, {len(problems) - errors} warnings")
+            warnings = sum(p.severity == "warning" for p in problems)
+            notes = len(problems) - errors - warnings
+            print(f"{errors} errors, {warnings} warnings" + (f", {notes} notes" if notes else ""))
             if laid:
                 state = "not in force: nothing of it is used until the errors are mended" if errors else "in force"
                 print(f"house {laid}: {state}")
@@ -543,11 +550,7 @@ def _answer(run: Callable[[], int], json: bool) -> None:
     try:
         code = run()
     except SubgraphError as error:
-        if json:
-            from subgraph.show.data import encode, error_data
-
-            print(encode(error_data(error)))
-        print(f"subgraph: {error}", file=sys.stderr)
+        _tell(error, json)
         raise typer.Exit(2) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
@@ -555,12 +558,33 @@ def _answer(run: Callable[[], int], json: bool) -> None:
         raise typer.Exit(code)
 
 
+def _tell(error: SubgraphError, json: bool) -> None:
+    if json:
+        from subgraph.show.data import encode, error_data
+
+        print(encode(error_data(error)))
+    print(f"subgraph: {error}", file=sys.stderr)
+
+
+_UsageError: type[Exception] = typer.BadParameter.__mro__[1]  # the parent of all that is wrong with a command line
+
+
 def main() -> None:
     """Entry point of the command."""
     import gc
 
     gc.disable()  # a command lives for a moment; collecting while the library is decoded costs more than it frees
-    app()
+    args = sys.argv[1:]
+    if not args or args == ["library"]:
+        args = [*args, "--help"]
+    try:
+        code = app(args, prog_name="subgraph", standalone_mode=False)
+    except _UsageError as error:
+        from subgraph.show.usage import usage_error
+
+        _tell(usage_error(error, args), "--json" in args)
+        code = 2
+    sys.exit(code or 0)
 
 
 if __name__ == "__main__":

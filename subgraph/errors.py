@@ -12,6 +12,11 @@ from typing import Any
 from msgspec import Struct
 
 
+def _printable(text: str) -> str:
+    """The text with a question mark for each sign that a terminal would act on."""
+    return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)
+
+
 class SubgraphError(Exception):
     """Base of all errors that a user can cause or mend.
 
@@ -26,8 +31,8 @@ class SubgraphError(Exception):
     """
 
     def __init__(self, what: str, *, mend: str = "", nearest: tuple[str, ...] = ()) -> None:
-        self.what = what
-        self.mend = mend
+        self.what = _printable(what)
+        self.mend = _printable(mend)
         self.nearest = nearest
         super().__init__(str(self))
 
@@ -151,7 +156,7 @@ class Problem(Struct, frozen=True, order=True):
     rule : str
         Id of the rule that found it.
     severity : str
-        `error` or `warning`.
+        `error`, `warning`, or `note` for what is worth a look and no fault.
     """
 
     file: str

@@ -6,16 +6,16 @@ amount from the ratio network. Everything that it says of a movement comes from 
 
 from __future__ import annotations
 
-import math
 import os
-from collections.abc import Mapping
-from typing import Literal
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Literal
 
 from msgspec import Struct
 
-from subgraph.amount import basis_of, best_unit, equal_load_kg, round_out, set_time
+from subgraph.amount import how_much, round_out, set_time
+from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
-from subgraph.library.records import Intent, Movement
+from subgraph.library.records import Complaint, Intent, Movement
 from subgraph.quantities import Unit, round_to_board
 from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
@@ -23,6 +23,9 @@ from subgraph.reasons import because, cautions, keeps, loses
 from subgraph.referral import Referral, caution_text, refer
 from subgraph.stimulus import Stimulus, named
 from subgraph.today import Ask, Filter, Removal, Today
+
+if TYPE_CHECKING:
+    from subgraph.models.lifts import LiftRatio
 
 Outcome = Literal["options", "as-written", "nothing-suitable", "refer"]
 
@@ -54,6 +57,10 @@ class Option(Struct, frozen=True):
         The same in words.
     judge : bool
         Whether the interval is so wide that the first set must be watched.
+    note : str
+        What to know of the amount: a load far from the one asked, no evidence; else empty.
+    maxima : LiftRatio or None
+        The ratio of maxima that load and reps rest on, where it decides.
     seconds : float or None
         Expected time [s].
     cap_s : float or None
@@ -80,6 +87,8 @@ class Option(Struct, frozen=True):
     basis: tuple[str, ...]
     basis_text: str
     judge: bool
+    note: str
+    maxima: LiftRatio | None
     seconds: float | None
     cap_s: float | None
     harder: bool
@@ -200,7 +209,8 @@ def options(
     outgrown = reach >= library.scoring.harder_reach
     if outgrown:
         chosen += _harder(filter_, ask, stimulus, network)[: max(1, top - 2)]
-    for candidate in rank(filter_, stimulus):
+    resting = bool(blocked) and _rests(filter_)
+    for candidate in rank(filter_, stimulus) if not resting else ():
         if len(chosen) >= top or candidate.score < least:
             break
         if any(o.movement.id == candidate.id for o in chosen):
@@ -222,7 +232,7 @@ def options(
     notes += [c.extra for c in told if c.extra]
     if sum(c.kind in ("condition", "life-stage") for c in told) > 1:
         notes.append("Two conditions at once: the stricter of each is used. Ask what their clinician has said of both.")
-    instead = tuple(t for c in told for t in c.tolerated)[:4] if outcome == "nothing-suitable" else ()
+    instead = _instead(filter_, told) if outcome == "nothing-suitable" else ()
     return Answer(
         asked=ask,
         movement=asked,
@@ -239,6 +249,31 @@ def options(
         cap_s=cap_s,
         library=library.version,
     )
+
+
+def evidence_behind(library: Library, answer: Answer, option: Option) -> tuple[Piece, ...]:
+    """The evidence that an option's amount rests on, piece by piece, what carries most first."""
+    if option.maxima:
+        return (basis_of_maxima(library, answer.movement, option.movement, option.maxima),)
+    network = network_of(library, EQUALISER_OF[answer.intent])
+    return pieces_of(library, network, answer.asked, option.movement, option.unit)
+
+
+def _rests(filter_: Filter) -> bool:
+    """Whether complaints leave neither effort nor breath, so that what survives is no exercise."""
+    rest_when, caps = filter_.library.scoring.rest_when, filter_.caps
+    return bool(rest_when) and all(d in caps and caps[d].grade <= most for d, most in rest_when.items())
+
+
+def _instead(filter_: Filter, told: Sequence[Complaint]) -> tuple[str, ...]:
+    """What to do in place of exercise: what a lone complaint tolerates, gentle pieces that are left, whom to ask.
+
+    What one of several complaints tolerates may harm another, so only pieces that passed the filter are named then.
+    """
+    library = filter_.library
+    left = [m for m in map(library.movements.__getitem__, library.scoring.gentle) if not filter_.removals(m)]
+    gentle = [m.name for m in left[:3]] if len(told) != 1 or _rests(filter_) else [*told[0].tolerated[:3]]
+    return (*gentle, *([library.scoring.instead] if told and library.scoring.instead else []))
 
 
 def _harder(filter_: Filter, ask: Ask, stimulus: Stimulus, network: Network) -> list[Option]:
@@ -288,9 +323,8 @@ def _option(
     library, today = filter_.library, filter_.today
     other = library.movements[candidate.id]
     asked = stimulus.asked
-    unit, equal = best_unit(ask, other, network)
-    if equal is None:  # no evidence at all: one for one, and say that it is a judgement
-        equal = Equal(1.0, math.log(4) / 1.28)
+    much = how_much(filter_, ask, other, network, EQUALISER_OF[stimulus.intent])
+    unit, equal = much.unit, much.equal
     value, low, high = (x * ask.amount.value for x in (equal.value, equal.low, equal.high))
     even = unit == "rep" and other.sides in ("each", "alternating")
     amount = round_to_board(value, unit, low, high, even=even)
@@ -298,14 +332,19 @@ def _option(
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
     step = stimulus.links.get(other.id)
-    basis, text = basis_of(library, ask, other, unit)
+    basis: tuple[str, ...]
+    if much.maxima:
+        piece = basis_of_maxima(library, asked, other, much.maxima)
+        basis, text = (piece.source,), f"rep for rep, load by the lifts' maxima ({piece.basis}, {piece.worth})"
+    else:
+        basis, text = basis_of(library, network, ask, other, unit)
     return Option(
         movement=other,
         amount=amount,
         low=low,
         high=high,
         unit=unit,
-        load_kg=equal_load_kg(filter_, asked, other, ask.load_kg),
+        load_kg=much.load_kg,
         usual_load_kg=other.load.kg if other.load else None,
         score=candidate.score,
         keeps=keeps(library, asked, other),
@@ -315,7 +354,9 @@ def _option(
         ratio=equal,
         basis=basis,
         basis_text=text,
-        judge=equal.high / equal.value > library.scoring.wide_interval,
+        judge=much.judged or equal.high / equal.value > library.scoring.wide_interval,
+        note=much.note,
+        maxima=much.maxima,
         seconds=seconds,
         cap_s=cap_s,
         harder=harder,

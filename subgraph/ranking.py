@@ -13,8 +13,6 @@ from subgraph.library.records import Intent, Movement, equipment_in
 from subgraph.stimulus import Stimulus
 from subgraph.today import Ask, Filter, Removal, Today
 
-_EASILY_LEARNT = 2  # skill up to which a few classes are enough
-
 
 class Candidate(Struct, frozen=True):
     """A movement that survives today, with its closeness and the distances behind it."""
@@ -108,7 +106,7 @@ def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) ->
     if room_above(library, asked, today) >= library.scoring.harder_reach:
         return lambda skill, strength: True
     if unable:
-        most_skill = min(asked.skill, max(asked.skill - 1, _EASILY_LEARNT))
+        most_skill = min(asked.skill, max(asked.skill - 1, library.scoring.easily_learnt))
         return lambda skill, strength: skill <= most_skill and strength <= asked.strength
     return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
 

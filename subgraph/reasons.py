@@ -7,7 +7,7 @@ from subgraph.graph import Step
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
 from subgraph.library.records import Movement
-from subgraph.today import Filter, Removal, Today, describe_equipment
+from subgraph.today import Filter, Removal, Today, describe_equipment, free_hands
 
 _KEPT = 0.5  # kinship from which a pattern counts as kept
 
@@ -66,5 +66,7 @@ def because(
 
 def cautions(library: Library, other: Movement, today: Today) -> tuple[str, ...]:
     """What to watch: of the movement, then of what the member told."""
+    one_armed = other.hands == 1 and other.sides != "both" and free_hands(library, today) == 1
+    free = ("every rep with the free arm, half as many may be enough",) if one_armed else ()
     watch = [w for t in today.complaints if t.complaint for w in library.complaints[t.complaint].watch]
-    return (*other.cautions, *watch[:2])
+    return (*free, *other.cautions, *watch[:2])

@@ -6,35 +6,16 @@ a window of a few words, in any order. A plain denial in front of a sign turns i
 
 from __future__ import annotations
 
-import re
-import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
 
+from subgraph.library.alarms import groups_of, misspelt, spoken_tokens
 from subgraph.library.knowledge import Library
 from subgraph.library.records import RedFlag
 
 WINDOW = 12  # words within which all parts of a phrase must stand
-_DENIALS = {
-    "no",
-    "not",
-    "never",
-    "without",
-    "denies",
-    "isnt",
-    "hasnt",
-    "doesnt",
-    "didnt",
-    "wasnt",
-    "nor",
-    "zero",
-    "none",
-}
-_DENIAL_REACH = 3  # words before a sign in which a denial counts
-# Words that turn a denial round: "not only", "never like this before", "without warning".
-_NO_DENIAL = {"only", "just", "warning", "like", "sure", "certain", "before", "better", "until", "this", "longer", "so"}
-_TURNS = {"and", "but", "however", "though", "although", "except", "yet"}
+DENIAL_REACH = 3  # words before a sign in which a denial counts
 _URGENCY = ("emergency", "urgent", "clinician")
 
 
@@ -69,25 +50,50 @@ class Heard(Struct, frozen=True):
     to_ask: tuple[RedFlag, ...]
 
 
-def spoken_words(text: str) -> list[str]:
-    """Lower-case words of free text, apostrophes dropped ("can't" is "cant")."""
-    return re.findall(r"[a-z0-9]+", _plain(text))
+class _Said:
+    """Free text as words, with the word lists that tell what becomes of a denial."""
 
+    def __init__(self, library: Library, text: str) -> None:
+        self.words: list[str] = []
+        self.stops: dict[int, str] = {}  # by the position of the word behind it; few denials reach across one
+        for token in spoken_tokens(text):
+            if token.isalnum():
+                self.words.append(token)
+            else:
+                self.stops[len(self.words)] = token
+        self.lists = {id_: frozenset(words.words) for id_, words in library.words.items()}
 
-def _plain(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", text.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'"))
-    return plain.encode("ascii", "ignore").decode().lower().replace("'", "")
+    def denied(self, at: Sequence[int]) -> bool:
+        """Whether a denial stands shortly before the first word of a match, with no turn ("but") between."""
+        first, last = min(at), max(at)
+        words, lists = self.words, self.lists
+        for i in range(first, -1, -1):
+            near = first - i <= DENIAL_REACH
+            if i < first and words[i] in lists["turn"]:
+                return False
+            if i < first and words[i] in lists["denial-of-all" if not near else "denial"]:
+                behind = words[last + 1 : last + 1 + DENIAL_REACH]
+                around = {*words[i + 1 : first], *behind}
+                return not around & lists["denial-undone"] and not lists["denial-undone-behind"].intersection(behind)
+            if i in self.stops and not (self.stops[i] == "," and self._of_all(i)):
+                return False
+        return False
 
+    def _of_all(self, i: int) -> bool:
+        """Whether the list that a comma at a position belongs to opens with a denial of all of it."""
+        while i and (i not in self.stops or self.stops[i] == ","):
+            i -= 1
+            if self.words[i] in self.lists["denial-of-all"]:
+                return True
+            if self.words[i] in self.lists["turn"]:
+                return False
+        return False
 
-def _after_stops(text: str) -> frozenset[int]:
-    """Positions of the words that follow a stop or comma: no denial reaches across one."""
-    found, count = set(), 0
-    for token in re.findall(r"[a-z0-9]+|[.,;:!?\n]", _plain(text)):
-        if token[0].isalnum():
-            count += 1
-        else:
-            found.add(count)
-    return frozenset(found)
+    def runs_of(self, phrase: Sequence[str]) -> list[range]:
+        """Where a phrase stands word for word."""
+        size = len(phrase)
+        starts = (i for i, word in enumerate(self.words) if word == phrase[0]) if size else ()
+        return [range(i, i + size) for i in starts if self.words[i : i + size] == phrase]
 
 
 def hear(library: Library, text: str) -> Heard:
@@ -105,23 +111,35 @@ def hear(library: Library, text: str) -> Heard:
     Heard
         Flags that stand, most urgent first, and flags that were plainly denied.
     """
-    words = spoken_words(text)
-    if not words:
+    said = _Said(library, text)
+    if not said.words:
         return Heard((), ())
-    stops = _after_stops(text)
+    alarms = library.alarms
+    places: dict[int, list[int]] = {}  # group to the positions of the words that satisfy it
+    groups: dict[str, set[int]] = {}
+    for i, word in enumerate(said.words):
+        if word not in groups:
+            groups[word] = groups_of(alarms, word) or misspelt(alarms, word)
+        for group in groups[word]:
+            places.setdefault(group, []).append(i)
+    found: dict[int, list[list[int]]] = {}
+    blanks: dict[int, set[int]] = {}
+    for phrase in alarms.phrases:
+        if not all(group in places for group in phrase.groups):
+            continue
+        if phrase.flag not in blanks:  # a known false alarm is blanked, so that nothing in it matches
+            _, _, alarms_not = alarms.flags[phrase.flag]
+            blanks[phrase.flag] = {i for words in alarms_not for run in said.runs_of(words) for i in run}
+        blank = blanks[phrase.flag]
+        at = [[i for i in places[group] if i not in blank] for group in phrase.groups]
+        if all(at) and (matches := _matches(at)):
+            found.setdefault(phrase.flag, []).extend(matches)
     standing: list[RedFlag] = []
     to_ask: list[RedFlag] = []
-    for flag in library.red_flags.values():
-        heard = words
-        for phrase in flag.not_:
-            heard = _blank(heard, spoken_words(phrase))
-        found = [at for phrase in (*flag.phrases, *flag.weak) for at in _matches(_parse(phrase), heard)]
-        if not found:
-            continue
-        if flag.denials_ok and all(_denied(words, at, stops) for at in found):
-            to_ask.append(flag)
-        else:
-            standing.append(flag)
+    for position in sorted(found):
+        id_, denials_ok, _ = alarms.flags[position]
+        denied = denials_ok and all(said.denied(match) for match in found[position])
+        (to_ask if denied else standing).append(library.red_flags[id_])
     order = {level: i for i, level in enumerate(_URGENCY)}
     standing.sort(key=lambda f: order[f.level])
     return Heard(tuple(standing), tuple(to_ask))
@@ -158,15 +176,24 @@ def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> 
         for flag in heard.standing
     ]
     told = dict.fromkeys(complaints)
-    for profile in library.complaints.values():  # a profile that is always sent on may be named in free text only
-        if profile.refer and any(_says(text, name) for text in texts for name in (profile.name, *profile.also)):
-            told[profile.id] = None
+    for text in texts:  # a profile that is always sent on may be named in free text only
+        said = _Said(library, text)
+        for id_, name in library.alarms.profiles if said.words else ():
+            if any(not said.denied(run) for run in said.runs_of(name)):
+                told[id_] = None
     for id_ in told:
         profile = library.complaints[id_]
-        if profile.refer:
+        together = [library.complaints[other].name for other in profile.refer_with if other in told]
+        if profile.refer or together:
             level = profile.refer_level or "clinician"
             found.append(
-                Referral(level, library.red_flag_levels[level].name, profile.name, (profile.refer_text,), (id_,))
+                Referral(
+                    level,
+                    library.red_flag_levels[level].name,
+                    " with ".join((profile.name, *together)),
+                    (profile.refer_text,),
+                    (id_,),
+                )
             )
     if not found:
         return None, questions
@@ -176,33 +203,8 @@ def refer(library: Library, texts: Iterable[str], complaints: Iterable[str]) -> 
     return Referral(first.level, first.text, first.because, first.first_steps, flags), ()
 
 
-def _says(text: str, name: str) -> bool:
-    """Whether a name stands in free text, word by word, and is not denied."""
-    words, wanted = spoken_words(text), spoken_words(name)
-    stops = _after_stops(text)
-    return any(
-        words[i : i + len(wanted)] == wanted and not _denied(words, [i], stops)
-        for i in range(len(words) - len(wanted) + 1)
-    )
-
-
-_Parts = tuple[tuple[str, ...], ...]
-
-
-def _parse(phrase: str) -> _Parts:
-    """Split a phrase into parts and choices: numb* leg|thigh has two parts, the second with two choices."""
-    return tuple(tuple(choice.replace("'", "") for choice in part.split("|")) for part in phrase.lower().split())
-
-
-def _is(word: str, choice: str) -> bool:
-    return word.startswith(choice[:-1]) if choice.endswith("*") else word == choice
-
-
-def _matches(parts: _Parts, words: list[str]) -> list[list[int]]:
-    """Positions of the words that satisfy all parts within one window; one entry per window start."""
-    places = [[i for i, w in enumerate(words) if any(_is(w, c) for c in part)] for part in parts]
-    if not places or not all(places):
-        return []
+def _matches(places: list[list[int]]) -> list[list[int]]:
+    """Choices of one position per group within one window, each position once; one entry per window start."""
     found = []
     for start in sorted({i for p in places for i in p}):
         inside = [[i for i in p if start <= i < start + WINDOW] for p in places]
@@ -216,30 +218,6 @@ def _matches(parts: _Parts, words: list[str]) -> list[list[int]]:
             else:
                 found.append(chosen)
     return found
-
-
-def _denied(words: list[str], at: list[int], stops: frozenset[int]) -> bool:
-    """Whether a denial stands shortly before the first word of a match, with no turn ("but") between."""
-    first = min(at)
-    for i in range(first, max(0, first - _DENIAL_REACH) - 1, -1):
-        if i < first and words[i] in _TURNS:
-            return False
-        if i < first and words[i] in _DENIALS:
-            around = {*words[i + 1 : first], *words[max(at) + 1 : max(at) + 1 + _DENIAL_REACH]}
-            return not around & _NO_DENIAL
-        if i in stops:
-            return False
-    return False
-
-
-def _blank(words: list[str], phrase: list[str]) -> list[str]:
-    """Replace a known false alarm by blanks, so that nothing in it matches."""
-    size = len(phrase)
-    out = list(words)
-    for i in range(len(words) - size + 1):
-        if words[i : i + size] == phrase:
-            out[i : i + size] = ["-"] * size
-    return out
 
 
 def caution_text(library: Library, kinds: Iterable[str], emergency: str) -> str:

@@ -15,7 +15,7 @@ from msgspec import Struct
 from subgraph.errors import AskError
 from subgraph.graph import out_of_reach
 from subgraph.library.knowledge import Library, Setting
-from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement
+from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement, equipment_in
 from subgraph.quantities import Amount
 
 RemovalKind = Literal["house", "equipment", "complaint", "ability", "limit"]
@@ -285,7 +285,7 @@ class Filter:
         stock = self._stock.get(item)
         if stock is not None:
             return stock == 0 or stock >= count
-        leant_on = [e.id for e in self.library.equipment.values() if item in e.needs]
+        leant_on = [e.id for e in self.library.equipment.values() if item in e.needs or item in e.does_for]
         return any(h in self._stock and h not in self.today.without for h in (*holders, *leant_on))
 
     def _equipped(self, uses: tuple[str | tuple[str, ...], ...]) -> bool:
@@ -304,7 +304,14 @@ class Filter:
         return self._missing(movement.uses)
 
     def _by_equipment(self, movement: Movement) -> list[Removal]:
-        return [Removal("equipment", f"needs {name}") for name in self.missing(movement)]
+        return [Removal("equipment", f"needs {name}", self._stand_ins(movement)) for name in self.missing(movement)]
+
+    def _stand_ins(self, movement: Movement) -> str:
+        """What usually does for the missing items and is there today; advice, never assumed."""
+        items = [i for need in movement.uses if not self._equipped((need,)) for i in equipment_in(need)]
+        usual = [u for i in dict.fromkeys(items) for u in self.library.equipment[i].usually if self.has(u)]
+        names = [describe_equipment(self.library, u) for u in dict.fromkeys(usual) if u not in items]
+        return f"usually done with {' or '.join(names[:3])} instead" if names else ""
 
     def _by_house(self, movement: str) -> list[Removal]:
         return [Removal("house", f"house rule: {r.reason}", r.out[movement]) for r in self._ruled if movement in r.out]
@@ -381,6 +388,13 @@ class Filter:
                     Removal("complaint", f"{name} ({cap.because})", f"{name} {grade}, up to {cap.grade} today", demand)
                 )
         return found
+
+
+def free_hands(library: Library, today: Today) -> int:
+    """Hands that are free today, by limits told and those that a complaint brings along; 2 where nothing is said."""
+    brought = (library.complaints[t.complaint].limits for t in today.complaints if t.complaint)
+    most = (library.limits[limit].most.hands for limit in today.limits.union(*brought))
+    return min((hands for hands in most if hands is not None), default=2)
 
 
 _SAME_SHARES = 0.8

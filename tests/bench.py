@@ -78,13 +78,16 @@ def main() -> None:
         ]
         from subgraph.library.compile import compiled_library
         from subgraph.ratios import EQUALISERS, evidence, solve
+        from subgraph.ratios.heterogeneity import widened
 
         for equaliser in EQUALISERS:
             edges = evidence(compiled_library(), equaliser)
             nodes = len({end for edge in edges for end in (edge.a, edge.b)})
+            weigh = seconds(lambda edges=edges: widened(edges))  # type: ignore[misc]
             took = seconds(lambda edges=edges: solve(edges))  # type: ignore[misc]
-            what = f"solve ratios, equal {equaliser} ({nodes} nodes, {len(edges)} edges)"
-            rows.append((what, f"{1000 * took:.0f} ms"))
+            what = f"ratios, equal {equaliser} ({nodes} nodes, {len(edges)} edges)"
+            rows.append((f"solve {what}", f"{1000 * took:.0f} ms"))
+            rows.append((f"weigh {what}", f"{1000 * weigh:.0f} ms"))
     width = max(len(name) for name, _ in rows)
     for name, value in rows:
         print(f"{name:<{width}}  {value:>16}")

@@ -77,7 +77,15 @@ _HOME = {
     "versions": "versions.yaml",
     "situations": "situations.yaml",
     "rungs": "rungs.yaml",
+    "words": "words.yaml",
+    **dict.fromkeys(("computed", "published", "accepted"), "grading.yaml"),
 }
+
+
+def _real_words() -> list[dict[str, Any]]:
+    """The word lists as shipped: they are plain English, the same for any library."""
+    found: list[dict[str, Any]] = yaml.safe_load((ROOT / "library" / "words.yaml").read_text(encoding="utf-8"))["words"]
+    return found
 
 
 def movement(id_: str, **fields: Any) -> dict[str, Any]:
@@ -329,11 +337,27 @@ def tiny_records() -> dict[str, Any]:
             for id_ in ("conditioning", "strength", "skill", "warm-up")
         ],
         "postures": [{"movement": "plank", "start": {"trunk_deg": 10}, "end": {"trunk_deg": 10}, "why": "held still"}],
+        "computed": [
+            {"id": "hang-all", "demand": "hang", "quantity": "hang-share", "borders": [0.1, 0.5, 0.9], "why": "share"}
+        ],
+        "published": [
+            {
+                "id": "landing-rope",
+                "demand": "landing",
+                "grade": 2,
+                "movements": ["single-under"],
+                "figure": "2.5 body weights",
+                "source": "common-practice",
+                "seen": "memory",
+            }
+        ],
+        "accepted": [],
         "scoring": {
             "least_score": 0.1,
             "good_score": 0.4,
             "wide_interval": 2.0,
             "harder_reach": 2,
+            "easily_learnt": 2,
             "degrees": {
                 **dict.fromkeys(("second_hand", "other_intent", "no_obstacle_named", "other_obstacle"), 0.5),
                 **{"few_pages": 0.25, "from_memory": 0.5, "well_known": 6, "well_linked": 18, "long_list": 8},
@@ -403,6 +427,7 @@ def tiny_records() -> dict[str, Any]:
         "sources": [{"id": "common-practice", "citation": "Common practice", "kind": "practice"}],
         "situations": [],
         "rungs": [],
+        "words": _real_words(),
     }
 
 

@@ -73,7 +73,8 @@ def says_what_to_do(site: Site) -> Iterator[Problem]:
     Good: ``refer: true`` with `refer_text` and `refer_level`. Bad: ``refer: true`` alone.
     """
     for complaint in site.library.complaints.values():
-        if complaint.refer and not (complaint.refer_text and complaint.refer_level):
+        refers = complaint.refer or complaint.refer_with
+        if refers and not (complaint.refer_text and complaint.refer_level):
             yield site.problem(
                 "complaints",
                 complaint.id,

@@ -40,7 +40,7 @@ def against_equipment(site: Site) -> Iterator[Problem]:
             and not used & _HANGING
             and "partner" not in used
             and "band" not in used
-            and "lat-pulldown" not in used
+            and not used & {"lat-pulldown", "assisted-pull-up-machine"}
         ):
             yield site.problem(
                 "movements",

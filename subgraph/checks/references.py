@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from subgraph.checks.computed import QUANTITIES
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
 from subgraph.library.load import suggestion
@@ -83,6 +84,14 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "limits", version.limits, lib.limits, "limit")
     for posture in lib.postures.values():
         yield from refer("postures", posture.id, "movement", [posture.movement], lib.movements, "movement")
+    for kind in ("computed", "published", "accepted"):
+        for row in getattr(lib, kind).values():
+            yield from refer(kind, row.id, "demand", [row.demand], lib.demands, "demand")
+            yield from refer(kind, row.id, "movements", getattr(row, "movements", ()), lib.movements, "movement")
+    for borders in lib.computed.values():
+        yield from refer("computed", borders.id, "quantity", [borders.quantity], QUANTITIES, "quantity")
+    for table in lib.published.values():
+        yield from refer("published", table.id, "source", [table.source], lib.sources, "source")
     for link in lib.links:
         at = ("links", f"{link.from_}>{link.to}")
         yield from refer(*at, "from", [link.from_], lib.movements, "movement")
@@ -96,8 +105,11 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "source", [ratio.source], lib.sources, "source")
     for item in lib.equipment.values():
         at = ("equipment", item.id)
-        for field in ("holds", "needs", "usually"):
+        for field in ("holds", "needs", "does_for", "usually"):
             yield from refer(*at, field, getattr(item, field), lib.equipment, "equipment")
+    at = ("intents", "scoring")
+    yield from refer(*at, "rest_when", lib.scoring.rest_when, lib.demands, "demand")
+    yield from refer(*at, "gentle", lib.scoring.gentle, lib.movements, "movement")
     for limit in lib.limits.values():
         yield from refer("limits", limit.id, "stances", limit.stances, lib.stances, "stance")
         yield from refer("limits", limit.id, "when_not_owned", limit.when_not_owned, lib.movements, "movement")
@@ -112,6 +124,7 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         at = ("complaints", complaint.id)
         yield from refer(*at, "at_most", complaint.at_most, lib.demands, "demand")
         yield from refer(*at, "limits", complaint.limits, lib.limits, "limit")
+        yield from refer(*at, "refer_with", complaint.refer_with, lib.complaints, "complaint")
         yield from refer(*at, "sources", complaint.sources, lib.sources, "source")
     for provocation in lib.provocations.values():
         yield from refer("provocations", provocation.id, "at_most", provocation.at_most, lib.demands, "demand")

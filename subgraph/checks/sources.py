@@ -16,6 +16,7 @@ def cited(site: Site) -> set[str]:
         found |= {*m.sources, m.met.source}
     found |= {r.source for r in lib.ratios} | {d.source for d in lib.demands.values()}
     found |= {rung.source for rung in lib.rungs.values()}
+    found |= {row.source for row in lib.published.values()}
     for group in (lib.complaints, lib.red_flags, lib.cautions):
         for record in group.values():
             found |= set(record.sources)

@@ -83,7 +83,8 @@ def quick_key(folder: Path) -> str:
 def code_key() -> bytes:
     """Digest of the modules whose change makes a compiled library stale."""
     here = Path(__file__).parent
-    return digest(*((here / f"{m}.py").read_bytes() for m in ("records", "load", "names", "read", "pack", "knowledge")))
+    modules = ("records", "load", "names", "read", "alarms", "pack", "knowledge")
+    return digest(*((here / f"{m}.py").read_bytes() for m in modules))
 
 
 def index_names(library: Library) -> dict[str, NameIndex]:

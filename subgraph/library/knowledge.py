@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 import msgspec
 
 from subgraph.library import records as r
+from subgraph.library.alarms import Alarms
 from subgraph.quantities import Unit
 
 if TYPE_CHECKING:
@@ -204,9 +205,14 @@ SECTIONS: dict[str, Any] = {
     "abbreviations": dict[str, str],
     "house": r.House,
     "red_flag_levels": dict[str, r.RedFlagLevel],
+    "words": dict[str, r.WordList],
+    "alarms": Alarms,
     "phrases": dict[str, r.BoardPhrase],
     "calls": dict[str, r.BoardCall],
     "readings": dict[str, r.BoardReading],
+    "computed": dict[str, r.Computed],
+    "published": dict[str, r.Published],
+    "accepted": dict[str, r.Accepted],
     "domains": dict[str, r.TimeDomain],
     "slowing": dict[str, r.Slowing],
     "changes": dict[str, r.Change],
@@ -254,9 +260,6 @@ class Library:
     provocations: Mapping[str, r.Provocation]
     complaints: Mapping[str, r.Complaint]
     red_flag_levels: dict[str, r.RedFlagLevel]
-    phrases: dict[str, r.BoardPhrase]
-    calls: dict[str, r.BoardCall]
-    readings: dict[str, r.BoardReading]
     domains: dict[str, r.TimeDomain]
     slowing: dict[str, r.Slowing]
     changes: dict[str, r.Change]
@@ -269,6 +272,14 @@ class Library:
     postures: Mapping[str, r.Postures]
     sources: Mapping[str, r.Source]
     house: r.House
+    words: dict[str, r.WordList]
+    alarms: Alarms
+    phrases: dict[str, r.BoardPhrase]
+    calls: dict[str, r.BoardCall]
+    readings: dict[str, r.BoardReading]
+    computed: dict[str, r.Computed]
+    published: dict[str, r.Published]
+    accepted: dict[str, r.Accepted]
     columns: Columns
     ladder: Ladder
     neighbours: dict[str, msgspec.Raw]

@@ -166,6 +166,8 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("levels", r.LevelRecord),
     ),
     "intents.yaml": (Section("intents", r.IntentRecord),),
+    "rungs.yaml": (Section("rungs", r.Rung),),
+    "situations.yaml": (Section("situations", r.SituationRecord),),
     "red_flags.yaml": (Section("levels", r.RedFlagLevel), Section("red_flags", r.RedFlag)),
     "cautions.yaml": (Section("cautions", r.Caution),),
     "postures.yaml": (Section("postures", r.Postures),),
@@ -173,6 +175,11 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("phrases", r.BoardPhrase),
         Section("calls", r.BoardCall),
         Section("readings", r.BoardReading),
+    ),
+    "grading.yaml": (
+        Section("computed", r.Computed),
+        Section("published", r.Published),
+        Section("accepted", r.Accepted),
     ),
     "workout.yaml": (
         Section("domains", r.TimeDomain),
@@ -183,11 +190,18 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("concerns", r.Concern),
     ),
     "versions.yaml": (Section("versions", r.Version),),
-    "rungs.yaml": (Section("rungs", r.Rung),),
-    "situations.yaml": (Section("situations", r.SituationRecord),),
     "sources.yaml": (Section("sources", r.Source),),
+    "words.yaml": (Section("words", r.WordList),),
 }
-_OPTIONAL = {"postures.yaml", "board.yaml", "workout.yaml", "versions.yaml", "rungs.yaml", "situations.yaml"}
+_OPTIONAL = {
+    "board.yaml",
+    "grading.yaml",
+    "postures.yaml",
+    "rungs.yaml",
+    "situations.yaml",
+    "versions.yaml",
+    "workout.yaml",
+}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 
@@ -349,10 +363,17 @@ def read_parts(folder: Path) -> Parts:
         parts.problems.append(
             Problem("intents.yaml", 1, 1, "-", "scoring", "is missing", "add `scoring:`", "field-missing")
         )
+    if "words.yaml" in seen_files and not parts.problems:
+        lists = parts.collected.get("words", {})
+        parts.problems += [
+            Problem("words.yaml", 1, 1, "-", "words", f"list '{id_}' is missing", "restore it", "field-missing")
+            for id_ in typing.get_args(r.WordListId)
+            if id_ not in lists
+        ]
     return parts
 
 
-_COMPUTED = {"family", "abbreviations", "scoring", "house", "columns", "ladder", "neighbours"}
+_COMPUTED = {"family", "abbreviations", "scoring", "alarms", "house", "columns", "ladder", "neighbours"}
 
 
 def records_in(doc: Document, file: str, sections: tuple[Section, ...]) -> Iterator[tuple[str, Path_, Any]]:

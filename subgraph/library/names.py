@@ -164,6 +164,13 @@ def build_index(records: Iterable[Named], abbreviations: Mapping[str, str]) -> N
     return NameIndex(Names.of(exact.items()), Names.of(spelled))
 
 
+def exactly(text: str, index: NameIndex, abbreviations: Mapping[str, str]) -> str | None:
+    """The id of a name as it stands, or with its words made singular and short forms written out."""
+    if found := index.exact.get(plain_key(text)):
+        return found
+    return index.exact.get("".join(words(text))) or index.exact.get("".join(words(text, abbreviations)))
+
+
 def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, kind: str) -> Found:
     """Find what a name means.
 
@@ -185,11 +192,8 @@ def resolve(text: str, index: NameIndex, abbreviations: Mapping[str, str], *, ki
     UnknownNameError
         None does; `nearest` lists up to three.
     """
-    if found := index.exact.get(plain_key(text)):
+    if found := exactly(text, index, abbreviations):
         return Found(found)
-    for table in ({}, abbreviations):
-        if found := index.exact.get("".join(words(text, table))):
-            return Found(found)
     asked = words(text, abbreviations)
     if not asked:
         raise UnknownNameError(f"no {kind} in '{text}'", mend="write its name")
@@ -239,11 +243,16 @@ def _by_spelling(text: str, asked: str, holding: list[str], index: NameIndex, ki
         if len(rivals) == 1:
             return Found(rivals[0], sure=False)
         raise _ambiguous(text, rivals[:5], kind)
-    if holding:
+    if len(holding) > 1:
         raise _ambiguous(text, holding[:5], kind)
+    if slips := _one_slip(joined, index):
+        if len(slips) == 1:
+            return Found(slips[0], sure=False)
+        raise _ambiguous(text, slips[:5], kind)
     if swapped := _same_letters(joined, index):
         return Found(swapped, sure=False)
     near = tuple(i for i in ranked if scores[i] >= NEAR)[:3] or tuple(ranked[:3])
+    near = tuple(dict.fromkeys((*holding, *near)))[:3]
     mend = (
         "nearest: " + ", ".join(i.lstrip("~") for i in near)
         if near
@@ -252,6 +261,19 @@ def _by_spelling(text: str, asked: str, holding: list[str], index: NameIndex, ki
     raise UnknownNameError(
         f"no {kind} is called '{_shown(text)}'", mend=mend, nearest=tuple(i.lstrip("~") for i in near)
     )
+
+
+def _one_slip(joined: str, index: NameIndex) -> list[str]:
+    """Ids with a name that is one slip away and begins alike: "burbee" and "burpess" for "burpee"."""
+    from rapidfuzz.distance import OSA
+
+    found: dict[str, None] = {}
+    for asked in dict.fromkeys((joined, joined.rstrip("s"))):
+        if len(asked) >= SHORTEST:
+            for name, id_ in index.exact.items():
+                if name[0] == asked[0] and len(name) > SHORTEST and OSA.distance(asked, name, score_cutoff=1) <= 1:
+                    found[id_] = None
+    return list(found)
 
 
 def _same_letters(joined: str, index: NameIndex) -> str | None:

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
+from subgraph.library.alarms import build_alarms
 from subgraph.library.knowledge import Columns, Ladder, Pack, Setting
 from subgraph.library.records import Link, Movement, Ratio, Term
 
@@ -57,6 +58,10 @@ def pack(
     )
     raw["columns"] = msgspec.Raw(encode(columns))
     raw["neighbours"] = msgspec.Raw(encode({id_: msgspec.Raw(encode(ends)) for id_, ends in _beside(links).items()}))
+    alarms = build_alarms(
+        sections["red_flags"].values(), sections["complaints"].values(), sections["words"]["misspelt"].words
+    )
+    raw["alarms"] = msgspec.Raw(encode(alarms))
     raw["ladder"] = msgspec.Raw(encode(_ladder(movements, links)))
     return Pack(
         version,

@@ -19,6 +19,8 @@ Path_ = tuple[str | int, ...]
 _INT = re.compile(r"-?(0|[1-9]\d*)\Z")
 _FLOAT = re.compile(r"-?(0|[1-9]\d*)\.\d+\Z")
 _WORDS: dict[str, Any] = {"true": True, "false": False, "null": None, "~": None, "": None}
+# What YAML 1.1 allows in a text: anything else is a slip of an editor.
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 MAX_DEPTH = 12
 
 
@@ -68,6 +70,11 @@ def _scalar(text: str, quoted: bool) -> Any:
     return text
 
 
+def _place(before: str) -> tuple[int, int]:
+    """Line and column, from 1, behind a text."""
+    return before.count("\n") + 1, len(before) - before.rfind("\n")
+
+
 def read_yaml(folder: Path, file: str, *, shown_as: str = "") -> Document:
     """Read one file of the library.
 
@@ -90,8 +97,13 @@ def read_yaml(folder: Path, file: str, *, shown_as: str = "") -> Document:
     path_below, file = file, shown_as or file
     doc = Document(file, None)
     try:
-        text = (folder / path_below).read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
+        content = (folder / path_below).read_bytes()
+        text = content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line, column = _place(content[: error.start].decode("utf-8"))
+        doc.problems.append(Problem(file, line, column, "-", "", "is not UTF-8 text from here on", "save it as UTF-8"))
+        return doc
+    except OSError as error:
         doc.problems.append(
             Problem(file, 1, 1, "-", "", f"cannot be read ({error.__class__.__name__})", "save it as UTF-8 text")
         )
@@ -99,6 +111,16 @@ def read_yaml(folder: Path, file: str, *, shown_as: str = "") -> Document:
     loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     try:
         node = yaml.compose(text, Loader=loader)
+    except (yaml.reader.ReaderError, ValueError):
+        found = _UNPRINTABLE.search(text)
+        line, column = _place(text[: found.start()]) if found else (1, 1)
+        code = f" (U+{ord(found.group()):04X})" if found else ""
+        doc.problems.append(
+            Problem(
+                file, line, column, "-", "", f"holds a control character{code}", "take it out, or type the line again"
+            )
+        )
+        return doc
     except yaml.YAMLError as error:
         mark = getattr(error, "problem_mark", None)
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
@@ -114,9 +136,6 @@ def read_yaml(folder: Path, file: str, *, shown_as: str = "") -> Document:
                 "check the indent, quotes and colons here",
             )
         )
-        return doc
-    except ValueError as error:
-        doc.problems.append(Problem(file, 1, 1, "-", "", f"YAML cannot be read: {error}", "remove control characters"))
         return doc
 
     seen: set[int] = set()

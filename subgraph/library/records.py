@@ -27,6 +27,16 @@ IRRITABILITIES: tuple[Irritability, ...] = ("settled", "sore", "flared")
 Basis = Literal["practice", "measured", "modelled"]
 LinkKind = Literal["easier", "harder", "sideways"]
 Seen = Literal["primary", "secondary", "memory"]
+WordListId = Literal[
+    "how",
+    "not-counted",
+    "denial",
+    "denial-undone",
+    "denial-undone-behind",
+    "denial-of-all",
+    "turn",
+    "misspelt",
+]
 
 
 class Record(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, gc=False):
@@ -189,6 +199,46 @@ class Postures(Record, frozen=True, kw_only=True):
         return self.movement
 
 
+class Computed(Record, frozen=True, kw_only=True):
+    """Where the grades of a demand begin in a quantity that the mechanics compute.
+
+    `borders` are the lowest values of grades 1, 2 and 3 (null: never by this quantity); with `load_over` only postures
+    under more than that share of body mass count.
+    """
+
+    id: Id
+    demand: Id
+    quantity: Id
+    borders: tuple[float | None, float | None, float | None]
+    load_over: Annotated[float, Meta(ge=0, lt=1)] = 0.0
+    why: Text
+
+    def grade(self, value: float) -> int:
+        """Grade that a value makes."""
+        return max((n for n, border in enumerate(self.borders, 1) if border is not None and value >= border), default=0)
+
+
+class Published(Record, frozen=True, kw_only=True):
+    """A row of a published loading table, and the movements that it was measured on."""
+
+    id: Id
+    demand: Id
+    grade: Grade
+    movements: Annotated[tuple[Id, ...], Meta(min_length=1)]
+    figure: Text
+    source: SourceId
+    seen: Seen
+
+
+class Accepted(Record, frozen=True, kw_only=True):
+    """Why records keep a grade that computation or a table does not give."""
+
+    id: Id
+    demand: Id
+    movements: Annotated[tuple[Id, ...], Meta(min_length=1)]
+    why: Text
+
+
 class Equipment(Record, frozen=True, kw_only=True):
     """Something that stands on the floor."""
 
@@ -197,6 +247,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     also: tuple[Name, ...] = ()
     holds: tuple[Id, ...] = ()
     needs: tuple[Id, ...] = ()
+    does_for: tuple[Id, ...] = ()
     usually: tuple[Id, ...] = ()
     step_kg: Positive | None = None
     sizes_kg: tuple[Positive, ...] = ()
@@ -331,13 +382,21 @@ class Degrees(Record, frozen=True, kw_only=True):
 
 
 class Scoring(Record, frozen=True, kw_only=True):
-    """Numbers of the ranking that belong to no single intent."""
+    """Numbers of the ranking that belong to no single intent.
+
+    Where complaints hold every demand of `rest_when` at its grade, what is left is no exercise; `gentle` movements may
+    still be done, with `instead` said to the member.
+    """
 
     least_score: Distance
     good_score: Distance
     wide_interval: Annotated[float, Meta(gt=1)]
     harder_reach: Rank
+    easily_learnt: Rank
     degrees: Degrees
+    rest_when: dict[Id, Grade] = {}
+    gentle: tuple[Id, ...] = ()
+    instead: str = ""
 
 
 class Rung(Record, frozen=True, kw_only=True):
@@ -475,6 +534,7 @@ class Complaint(Record, frozen=True, kw_only=True):
     most_skill: Rank | None = None
     most_strength: Rank | None = None
     refer: bool = False
+    refer_with: tuple[Id, ...] = ()
     refer_text: str = ""
     refer_level: Literal["emergency", "urgent", "clinician"] | None = None
     seen: Seen = "memory"
@@ -496,6 +556,14 @@ class RedFlag(Record, frozen=True, kw_only=True, rename={"not_": "not"}):
     not_: tuple[Text, ...] = ()
     seen: Seen = "memory"
     sources: tuple[SourceId, ...]
+
+
+class WordList(Record, frozen=True, kw_only=True):
+    """Words that decide how a sentence is read, or a name written."""
+
+    id: WordListId
+    about: Text
+    words: tuple[Name, ...]
 
 
 class Caution(Record, frozen=True, kw_only=True):

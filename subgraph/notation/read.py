@@ -47,7 +47,7 @@ _AGAIN = re.compile(
 )
 _ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
 _CELL = " | "
-_STRONGEST: tuple[Role, ...] = ("item", "heading", "unread", "note")
+_STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
 @dataclass(slots=True)

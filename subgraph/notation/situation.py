@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import cast
 
 from msgspec import Struct
@@ -12,17 +11,16 @@ from msgspec import Struct
 from subgraph.errors import AskError, UnknownNameError
 from subgraph.library.compile import Compiled
 from subgraph.library.names import resolve
-from subgraph.library.records import IRRITABILITIES, Intent, Level
+from subgraph.library.records import IRRITABILITIES, Intent, Irritability, Level
 from subgraph.notation.ask import movement_named
 from subgraph.referral import hear
 from subgraph.today import Today, Told
 
 LONGEST_SAYING = 4000  # characters of free text
-_COUNT = re.compile(
-    r"^(?:(?P<n>-?\d+)\s*x?\s+|(?P<none>no|zero|without)\s+|(?P<two>two|a pair of|pair of|pair)\s+|"
-    r"(?P<one>one|a single|single|an?)\s+)(?P<name>.+)$",
-    re.I,
-)
+LONGEST_FLAG = 1000  # characters of one flag
+_NUMBERS = {"no": 0, "zero": 0, "without": 0, "two": 2, "one": 1, "a": 1, "an": 1, "single": 1, "pair": 2}
+_NOTHING = ("nothing", "none", "floor", "bodyweight", "body weight", "no equipment")
+_FEW = ("level", "limit", "intent")  # kinds of which all choices are listed
 
 
 class Situation(Struct, frozen=True):
@@ -82,36 +80,75 @@ def read_situation(
     AskError
         For the first word that is not understood, with the nearest names.
     """
-    if len(says) > LONGEST_SAYING:
-        raise AskError(f"--says is {len(says)} characters long", mend=f"give at most {LONGEST_SAYING}")
     notes: list[str] = []
+    says = _saying(says, notes)
 
     def find(text: str, kind: str) -> str:
-        found = resolve(text, compiled.names[kind], compiled.library.abbreviations, kind=kind)
+        try:
+            found = resolve(text, compiled.names[kind], compiled.library.abbreviations, kind=kind)
+        except UnknownNameError as error:
+            if kind not in _FEW:
+                raise
+            choices = ", ".join(dict.fromkeys(id_ for _, id_ in compiled.names[kind].spelled))
+            near = f"nearest: {error.nearest[0]}; " if error.nearest else ""
+            raise UnknownNameError(error.what, mend=f"{near}one of: {choices}", nearest=error.nearest) from None
         if not found.sure:
             notes.append(f"'{text}' read as {found.id.lstrip('~')}")
         return found.id
 
-    gone = frozenset(find(text, "equipment") for text in _pieces(without))
+    gone = frozenset(find(text, "equipment") for text in _pieces("--without", without))
     on_hand = None
-    if only is not None and (pieces := _pieces(only)):
+    if only is not None and (pieces := _pieces("--only", only)):
         on_hand = _on_hand(pieces, compiled, find)
-    typed = _pieces(complaints)
+    typed = _pieces("--complaint", complaints)
     told = _complaints(typed, compiled, find)
-    mood = irritability.strip().lower()
-    if mood not in IRRITABILITIES:
-        raise AskError(f"irritability '{mood[:20]}' is not known", mend="one of: " + ", ".join(IRRITABILITIES))
+    mood = _mood(irritability)
     today = Today(
         without=gone,
         only=on_hand,
         complaints=told,
         irritability=mood,
-        level=cast(Level, find(level, "level")) if level else None,
-        cannot=frozenset(movement_named(text, compiled).id for text in _pieces(cannot)),
-        limits=frozenset(find(text, "limit") for text in _pieces(limits)),
-        intent=cast(Intent, find(intent, "intent")) if intent else None,
+        level=cast(Level, find(_piece("--level", level), "level")) if level else None,
+        cannot=frozenset(movement_named(text, compiled).id for text in _pieces("--cannot", cannot)),
+        limits=frozenset(find(text, "limit") for text in _pieces("--limit", limits)),
+        intent=cast(Intent, find(_piece("--intent", intent), "intent")) if intent else None,
     )
     return Situation(today, " . ".join([says, *(t.replace(":", " ") for t in typed)]), tuple(notes))
+
+
+def _saying(says: str, notes: list[str]) -> str:
+    """Free text, without the control characters that no keyboard writes."""
+    if len(says) > LONGEST_SAYING:
+        raise AskError(f"--says is {len(says)} characters long", mend=f"give at most {LONGEST_SAYING}")
+    plain = "".join(" " if unicodedata.category(c) == "Cc" and c not in "\t\n\r" else c for c in says)
+    if plain != says:
+        notes.append("control characters in --says passed over")
+    return plain
+
+
+def _mood(irritability: str) -> Irritability:
+    mood = _piece("--irritability", irritability).lower()
+    for known in IRRITABILITIES:
+        if mood == known:
+            return known
+    import difflib
+
+    near = tuple(difflib.get_close_matches(mood, IRRITABILITIES, n=1))
+    choices = "one of: " + ", ".join(IRRITABILITIES)
+    raise UnknownNameError(
+        f"no irritability is called '{mood[:40]}'",
+        mend=f"nearest: {near[0]}; {choices}" if near else choices,
+        nearest=near,
+    )
+
+
+def _piece(flag: str, text: str) -> str:
+    """One flag's text, of a sane length and without control characters."""
+    if len(text) > LONGEST_FLAG:
+        raise AskError(f"{flag} is {len(text)} characters long", mend=f"give names, at most {LONGEST_FLAG} characters")
+    if any(unicodedata.category(c) == "Cc" for c in text):
+        raise AskError(f"{flag} holds a control character", mend="type it again")
+    return text.strip()
 
 
 def read_owned(texts: Iterable[str], compiled: Compiled) -> tuple[list[str], list[str]]:
@@ -135,7 +172,7 @@ def read_owned(texts: Iterable[str], compiled: Compiled) -> tuple[list[str], lis
         For the first name that is not understood, with the nearest names.
     """
     owned, notes = [], []
-    for text in _pieces(texts):
+    for text in _pieces("--owns", texts):
         movement = movement_named(text, compiled)
         owned.append(movement.id)
         if _letters(text) not in (_letters(movement.name), _letters(movement.id)):
@@ -148,44 +185,51 @@ def _letters(name: str) -> str:
     return "".join(c for c in name.lower() if c.isalnum())
 
 
-def _pieces(texts: Iterable[str]) -> list[str]:
+def _pieces(flag: str, texts: Iterable[str]) -> list[str]:
     """Split repeated flags at commas."""
-    pieces = [piece.strip() for text in texts for piece in text.split(",")]
-    for piece in pieces:
-        if any(unicodedata.category(c) == "Cc" for c in piece):
-            raise AskError("a flag holds a control character", mend="type it again")
+    pieces = [piece.strip() for text in texts for piece in _piece(flag, text).split(",")]
     return [piece for piece in pieces if piece]
 
 
-def _on_hand(pieces: list[str], compiled: Compiled, find: object) -> dict[str, int]:
+def _counted(piece: str) -> tuple[int | None, str]:
+    """A count and the name behind it: "2 dumbbells", "a pair of dumbbells", "no rope"; None where none is told."""
+    words = piece.split()
+    number = words[0].lower().rstrip("x") if words else ""
+    if len(words) > 1 and number.removeprefix("-").isdecimal():
+        return int(number), " ".join(words[2:] if words[1].lower() == "x" and len(words) > 2 else words[1:])
+    count = None
+    while len(words) > 1 and words[0].lower() in _NUMBERS:
+        count = _NUMBERS[words.pop(0).lower()]
+        if len(words) > 1 and words[0].lower() == "of":
+            words.pop(0)
+    return count, " ".join(words)
+
+
+def _on_hand(pieces: list[str], compiled: Compiled, find: Callable[[str, str], str]) -> dict[str, int]:
     stock: dict[str, int] = {}
     for piece in pieces:
-        if piece.lower() in ("nothing", "none", "floor", "bodyweight", "body weight", "no equipment"):
+        if piece.lower() in _NOTHING:
             continue
-        count, name = 0, piece
-        if counted := _COUNT.match(piece):
-            count = int(counted["n"]) if counted["n"] else 1 if counted["one"] else 2 if counted["two"] else 0
-            name = counted["name"]
-            if count <= 0:
-                find(name, "equipment")  # type: ignore[operator]  # named, if only to say that there is none
-                continue
-        id_ = find(name, "equipment")  # type: ignore[operator]
-        stock[id_] = max(stock.get(id_, 0), count)
+        count, name = _counted(piece)
+        id_ = find(name, "equipment")
+        if count is not None and count <= 0:
+            continue  # named, if only to say that there is none
+        stock[id_] = max(stock.get(id_, 0), count or 0)
         for held in compiled.library.equipment[id_].holds:
             stock.setdefault(held, 0)
     return stock
 
 
-def _complaints(typed: list[str], compiled: Compiled, find: object) -> tuple[Told, ...]:
+def _complaints(typed: list[str], compiled: Compiled, find: Callable[[str, str], str]) -> tuple[Told, ...]:
     told: list[Told] = []
     for piece in typed:
         site, colon, provoked = (part.strip() for part in piece.partition(":"))
         try:
             if colon and provoked:
-                by = find(provoked, "provocation")  # type: ignore[operator]
-                told.append(Told(find(site, "complaint") if site else None, (by,)))  # type: ignore[operator]
+                by = find(provoked, "provocation")
+                told.append(Told(find(site, "complaint") if site else None, (by,)))
                 continue
-            id_ = find(site or provoked, "complaint")  # type: ignore[operator]
+            id_ = find(site or provoked, "complaint")
         except UnknownNameError:
             if hear(compiled.library, piece.replace(":", " ")).standing:
                 continue  # no profile, but a red flag: the referral will speak

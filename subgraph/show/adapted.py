@@ -168,7 +168,10 @@ def _brief(adapted: Adapted, style: Style) -> list[str]:
             continue
         lines += [style.bold(line) for line in _wrapped(f"{new} for {old}")]
         lines += _field("call", " / ".join(changed.pick.movement.cues[:2]))
-        if changed.pick.option and changed.pick.option.judge:
+        option = changed.pick.option
+        if option and option.note and changed.pick.load_kg == option.load_kg:
+            lines += _field("", option.note)
+        elif option and option.judge:
             lines += _field("", "a starting amount: judge the first set")
     return lines
 

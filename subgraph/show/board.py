@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from subgraph.notation.board import Block, Item, Reading, Role_
 from subgraph.quantities import clock, number
-from subgraph.show.text import WIDTH, Style
+from subgraph.show.text import WIDTH, Style, several
 
 _GUTTER = 4  # columns of the line number
 
@@ -125,7 +125,13 @@ def item_words(item: Item, block: Block | None = None) -> str:
         words.append(f"{item.label}.")
     words.append(_amount(item, block))
     words.append("unknown:" if item.movement is None else "")
-    words.append(" + ".join(f"{number(p.amount)} {p.name}" for p in item.parts) if item.parts else item.name)
+    many = (
+        item.movement
+        and item.unit == "rep"
+        and (item.amount_is in ("max", "scheme") or max(item.amount, default=0) > 1)
+    )
+    name = several(item.name) if many else item.name
+    words.append(" + ".join(f"{number(p.amount)} {p.name}" for p in item.parts) if item.parts else name)
     if item.per_side:
         words.append("per side")
     text = " ".join(w for w in words if w)

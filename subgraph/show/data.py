@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
@@ -11,10 +11,12 @@ from subgraph.errors import Problem, SubgraphError
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
-from subgraph.notation.board import Block, Item, Reading
-from subgraph.options import Answer, Option, WhyNot
+from subgraph.options import Answer, Option, WhyNot, evidence_behind
 from subgraph.ratios import Equal
 from subgraph.today import describe_equipment
+
+if TYPE_CHECKING:  # an answer to one ask does without the reader of boards
+    from subgraph.notation.board import Block, Item, Reading
 
 
 def encode(value: Any) -> str:
@@ -22,8 +24,8 @@ def encode(value: Any) -> str:
     return msgspec.json.format(msgspec.json.encode(value), indent=2).decode()
 
 
-def answer_data(library: Library, answer: Answer) -> dict[str, Any]:
-    """An answer of `options`."""
+def answer_data(library: Library, answer: Answer, *, explain: bool = False) -> dict[str, Any]:
+    """An answer of `options`; with `explain`, each option's evidence too."""
     ask = answer.asked
     return {
         "asked": {
@@ -38,7 +40,10 @@ def answer_data(library: Library, answer: Answer) -> dict[str, Any]:
         },
         "intent": answer.intent,
         "outcome": answer.outcome,
-        "options": [option_data(library, option) for option in answer.options],
+        "options": [
+            {**option_data(library, option), **({"evidence": _evidence(library, answer, option)} if explain else {})}
+            for option in answer.options
+        ],
         "refer": None
         if answer.refer is None
         else {
@@ -85,12 +90,29 @@ def option_data(library: Library, option: Option) -> dict[str, Any]:
             "basis": option.basis,
             "text": option.basis_text,
             "judge": option.judge,
+            "note": option.note,
         },
         "seconds": _rounded(option.seconds),
         "cap_s": _rounded(option.cap_s),
         "equipment": [equipment_words(library, need) for need in movement.uses],
         "demands": movement.demands,
     }
+
+
+def _evidence(library: Library, answer: Answer, option: Option) -> list[dict[str, Any]]:
+    return [
+        {
+            "share": round(piece.share, 3),
+            "says": piece.says,
+            "basis": piece.basis,
+            "worth": piece.worth,
+            "record": piece.record or None,
+            "source": piece.source,
+            "ratio": float(f"{piece.ratio:.4g}"),
+            "sigma": round(piece.sigma, 3),
+        }
+        for piece in evidence_behind(library, answer, option)
+    ]
 
 
 def ratio_data(equal: Equal) -> dict[str, float]:
@@ -143,7 +165,8 @@ def why_not_data(answer: WhyNot) -> dict[str, Any]:
 def problems_data(problems: Iterable[Problem]) -> dict[str, Any]:
     """Problems of `library check`."""
     found = [p.as_dict() for p in problems]
-    return {"problems": found, "errors": sum(p["severity"] == "error" for p in found)}
+    count = {f"{kind}s": sum(p["severity"] == kind for p in found) for kind in ("error", "warning", "note")}
+    return {"problems": found, **count}
 
 
 def house_data(library: Library) -> dict[str, Any] | None:

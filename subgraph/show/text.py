@@ -10,14 +10,15 @@ from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct
 
+from subgraph.basis import worth_of
 from subgraph.graph import must_own_first, steps
 from subgraph.library.knowledge import Library
 from subgraph.library.records import LEVELS, Load, Movement
-from subgraph.options import Answer, Option, WhyNot
+from subgraph.options import Answer, Option, WhyNot, evidence_behind
 from subgraph.quantities import Amount, Unit, clock, number
 from subgraph.referral import Referral
 from subgraph.show.data import equipment_words
-from subgraph.today import Today
+from subgraph.today import Today, free_hands
 
 if TYPE_CHECKING:
     from subgraph.library.laid import Laid
@@ -91,7 +92,9 @@ def load_words(movement: Movement, load: Load, load_kg: float | None) -> str:
     return f"@ usually {times}{number(heavy)}/{number(light)} kg"
 
 
-def answer_text(library: Library, answer: Answer, today: Today, notes: Sequence[str], style: Style) -> str:
+def answer_text(
+    library: Library, answer: Answer, today: Today, notes: Sequence[str], style: Style, *, explain: bool = False
+) -> str:
     """An answer of `options`.
 
     Parameters
@@ -106,6 +109,8 @@ def answer_text(library: Library, answer: Answer, today: Today, notes: Sequence[
         What was assumed while reading the ask.
     style : Style
         Colour or none.
+    explain : bool
+        Whether to show what each amount rests on.
 
     Returns
     -------
@@ -133,7 +138,9 @@ def answer_text(library: Library, answer: Answer, today: Today, notes: Sequence[
         why = "; ".join(dict.fromkeys(r.reason for r in answer.standing_in_the_way))
         lines += _wrapped(f"Not as written: {why}.", 0)
     for position, option in enumerate(answer.options, 1):
-        lines += ["", *_option(library, option, position, style)]
+        lines += ["", *_option(library, option, position, style, hands=free_hands(library, today))]
+        if explain:
+            lines += _evidence(library, answer, option)
     if answer.notes:
         lines.append("")
         for note in answer.notes:
@@ -182,12 +189,14 @@ def referral_lines(refer: Referral, caution: str, style: Style) -> list[str]:
     return [*lines, "", *_wrapped(caution, 0)]
 
 
-def _option(library: Library, option: Option, position: int, style: Style) -> list[str]:
+def _option(library: Library, option: Option, position: int, style: Style, *, hands: int) -> list[str]:
     movement = option.movement
     head = counted(Amount(option.amount, option.unit), movement.name)
     if movement.load:
         head += " " + load_words(movement, movement.load, option.load_kg)
     side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
+    if side and movement.hands == hands == 1:
+        side = ", free arm only"
     facts = [_interval(option)]
     if option.seconds and option.unit != "s":
         facts.append(f"about {clock(option.seconds)}")
@@ -195,9 +204,9 @@ def _option(library: Library, option: Option, position: int, style: Style) -> li
         facts.append(f"cap {clock(option.cap_s)}")
     mark = "harder: " if option.harder else ""
     lines = [style.bold(line) for line in _wrapped(f"{mark}{head}{side}", 3, bullet=f"{position}  ")]
-    lines += _field("range", ", ".join(f for f in facts if f) + f"; {option.basis_text}")
-    if option.judge:
-        lines += _field("", "a starting amount: judge the first set")
+    lines += _field("range", "; ".join(f for f in (", ".join(f for f in facts if f), option.basis_text) if f))
+    if option.note or option.judge:
+        lines += _field("", option.note or "a starting amount: judge the first set")
     lines += _field("why", "; ".join(option.because))
     lines += _field("keeps", ", ".join(option.keeps))
     lines += _field("loses", ", ".join(option.loses) or "little")
@@ -209,6 +218,29 @@ def _option(library: Library, option: Option, position: int, style: Style) -> li
     if option.cautions:
         lines += _field("watch", "; ".join(option.cautions))
     return lines
+
+
+_SHOWN = 0.05  # share of an amount from which a piece of evidence is shown
+_PIECES = 6
+
+
+def _evidence(library: Library, answer: Answer, option: Option) -> list[str]:
+    """What an amount rests on. Shares are flows: the steps of a chain each carry all that runs over it."""
+    pieces = evidence_behind(library, answer, option)
+    shown = [p for p in pieces if p.share >= _SHOWN][:_PIECES]
+    lines: list[str] = []
+    for piece in shown:
+        named = f"; {piece.record}".replace("-", _HARD_HYPHEN) if piece.record else ""
+        label = "" if lines else "rests"
+        head = f"   {label:<{_LABEL}} {piece.share:>4.0%}  "
+        lines += _wrapped(f"{piece.says} ({piece.basis}, {piece.worth}{named})", 0, bullet=head)
+    lines = [line.replace(_HARD_HYPHEN, "-") for line in lines]
+    if len(pieces) > len(shown):
+        lines += _field("", f"and {len(pieces) - len(shown)} more with less each")
+    return lines or _field("rests", "on the same time under work")
+
+
+_HARD_HYPHEN = "\u2011"  # an id is not broken at the end of a line
 
 
 def _interval(option: Option) -> str:
@@ -309,6 +341,8 @@ def movement_text(library: Library, movement: Movement, style: Style) -> str:
     lines += ["", style.bold("demands (0 to 3)")]
     for id_, grade in sorted(movement.demands.items(), key=lambda kv: (-kv[1], kv[0])):
         why = f" ({movement.why[id_]})" if id_ in movement.why else ""
+        if not why and grade > 1:  # no reason of its own: the definition is the reason
+            why = f": {library.demands[id_].grades['3' if grade == 3 else '2']}"
         lines += _wrapped(f"{library.demands[id_].name}{why}", 0, bullet=f"   {grade}  ")
     lines += ["", style.bold("links")]
     for kind in ("easier", "sideways", "harder"):
@@ -320,10 +354,9 @@ def movement_text(library: Library, movement: Movement, style: Style) -> str:
         lines += ["", style.bold("ratios")]
     for ratio in shown:
         one, many = library.movements[ratio.from_].name, library.movements[ratio.to].name
-        pages = f"{ratio.pages} sources" if ratio.pages else "from memory"
         lines += _wrapped(
             f"1 {_unit(ratio.units[0])}{one} = {ratio.ratio:g} {_unit(ratio.units[1])}{many} "
-            f"({ratio.low:g} to {ratio.high:g}; {ratio.basis}, {pages})",
+            f"({ratio.low:g} to {ratio.high:g}; {ratio.basis}, {worth_of(ratio)})",
             0,
             bullet="   ",
         )

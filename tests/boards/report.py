@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import sys
 
-from subgraph.notation.read import read_board
-
 from subgraph.errors import SubgraphError
 from subgraph.library.compile import compiled
+from subgraph.notation.read import read_board
 from subgraph.show.data import reading_data
 from tests.boards.compare import Agreement, compare, expected_of, names, text_of
 

@@ -37,7 +37,7 @@ def test_file_and_standard_input_read_alike(tmp_path: Path) -> None:
     assert from_file.stdout == piped.stdout
     text = from_file.stdout.decode()
     assert "21-15-9" in text
-    assert "thruster @ 43/30 kg" in text
+    assert "thrusters @ 43/30 kg" in text
     assert "Assumed:" in text
     assert all(len(line) <= 80 for line in text.splitlines())
 

@@ -14,6 +14,7 @@ import pytest
 from subgraph.checks import check_folder
 from subgraph.errors import Problem, SubgraphError
 from subgraph.graph import must_own_first
+from subgraph.library.alarms import spoken_words
 from subgraph.library.compile import Compiled
 from subgraph.library.knowledge import Library
 from subgraph.library.names import Found, resolve
@@ -21,7 +22,7 @@ from subgraph.library.where import library_folder, record_files
 from subgraph.notation.ask import read_ask
 from subgraph.quantities import MOST
 from subgraph.ratios import evidence
-from subgraph.referral import hear, spoken_words
+from subgraph.referral import hear
 
 FOLDER = library_folder()
 

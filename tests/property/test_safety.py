@@ -48,8 +48,12 @@ def stock(library: Library, today: Today) -> dict[str, float]:
             gone |= more
         return {e.id: math.inf for e in kit if e.id not in gone}
     there: dict[str, float] = {e.id: math.inf for e in kit if e.surroundings}
-    for item in today.only:  # what stands on hand brings along what it holds and what it cannot be used without
-        for other in (*library.equipment[item].holds, *library.equipment[item].needs):
+    for item in today.only:  # what stands on hand brings along what it holds, needs and does for
+        for other in (
+            *library.equipment[item].holds,
+            *library.equipment[item].needs,
+            *library.equipment[item].does_for,
+        ):
             there.setdefault(other, math.inf)
     there |= {item: count or math.inf for item, count in today.only.items() if not library.equipment[item].surroundings}
     return there

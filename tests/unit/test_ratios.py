@@ -26,7 +26,6 @@ from subgraph.ratios import (
     Equal,
     Network,
     evidence,
-    evidence_shares,
     laplacian,
     network_of,
     node,
@@ -34,6 +33,8 @@ from subgraph.ratios import (
     sigma_of,
     solve,
 )
+from subgraph.ratios.flow import evidence_shares
+from subgraph.ratios.heterogeneity import widened
 from tests.common import PLAIN_RATIO, load_tiny
 
 FLOAT32 = 1e-4  # variances are kept as float32
@@ -224,14 +225,14 @@ def test_laplacian_rows_sum_to_nought() -> None:
 
 def _fresh(monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
     """Forget what is solved in memory, and keep the cache in another folder."""
-    monkeypatch.setattr("subgraph.ratios._solved", {})
+    monkeypatch.setattr("subgraph.ratios.store._solved", {})
     monkeypatch.setenv("SUBGRAPH_CACHE", str(folder))
 
 
 def test_stored_network_answers_as_the_solved_one(
     library: Library, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    solved = solve(evidence(library, "effort"))
+    solved = solve(widened(evidence(library, "effort")))
     _fresh(monkeypatch, tmp_path)
     network_of(library, "effort")
     _fresh(monkeypatch, tmp_path)
@@ -250,7 +251,7 @@ def test_second_process_need_not_solve_again(library: Library, tmp_path: Path, m
     def refuse(edges: object) -> Network:
         raise AssertionError("solved again although all was stored")
 
-    monkeypatch.setattr("subgraph.ratios.solve", refuse)
+    monkeypatch.setattr("subgraph.ratios.store.solve", refuse)
     for name in names[::50]:
         between(network_of(library, "effort"), name, CLOCK)
 
@@ -269,20 +270,31 @@ def test_interval_holds_four_in_five() -> None:
 
 def test_chain_rests_wholly_on_each_of_its_rules() -> None:
     edges = [edge("a", "b", 2, 0.1), edge("b", "c", 3, 0.5), edge("c", "d", 2)]
-    shares = evidence_shares(edges, solve(edges), "a", "c")
+    shares = evidence_shares(solve(edges), "a", "c")
     assert {s.edge.source: round(s.share, 3) for s in shares} == {"a-b-2": 1.0, "b-c-3": 1.0}
 
 
 def test_parallel_rules_share_by_their_weights() -> None:
     edges = [edge("a", "b", 2, 0.2), edge("a", "b", 3, 0.4)]
-    shares = evidence_shares(edges, solve(edges), "a", "b")
+    shares = evidence_shares(solve(edges), "a", "b")
     assert [s.edge.source for s in shares] == ["a-b-2", "a-b-3"]
     assert [s.share for s in shares] == pytest.approx([4 / 5, 1 / 5], rel=1e-3)
 
 
 def test_rules_of_another_part_have_no_share() -> None:
     edges = [edge("a", "b", 2), edge("x", "y", 3)]
-    assert [s.edge.source for s in evidence_shares(edges, solve(edges), "a", "b")] == ["a-b-2"]
+    assert [s.edge.source for s in evidence_shares(solve(edges), "a", "b")] == ["a-b-2"]
+
+
+def test_shares_of_a_chain_with_a_side_way_add_up_to_the_ratio() -> None:
+    edges = [edge("a", "b", 2, 0.2), edge("b", "c", 3, 0.3), edge("a", "c", 7, 0.5), edge("c", "d", 5)]
+    network = solve(edges)
+    shares = {s.edge.source: s.share for s in evidence_shares(network, "a", "c")}
+    assert "c-d-5" not in shares
+    assert shares["a-b-2"] == pytest.approx(shares["b-c-3"], rel=1e-3)
+    assert shares["a-b-2"] + shares["a-c-7"] == pytest.approx(1, rel=1e-3)
+    pooled = shares["a-b-2"] * math.log(6) + shares["a-c-7"] * math.log(7)
+    assert math.log(between(network, "a", "c").value) == pytest.approx(pooled, rel=1e-3)
 
 
 def test_stated_sigma_is_taken_as_it_is() -> None:

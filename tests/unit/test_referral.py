@@ -7,8 +7,9 @@ from typing import Any
 
 import pytest
 
+from subgraph.library.alarms import spoken_words
 from subgraph.library.knowledge import Library
-from subgraph.referral import WINDOW, caution_text, hear, refer, spoken_words
+from subgraph.referral import WINDOW, caution_text, hear, refer
 from tests.common import load_tiny
 
 

@@ -266,7 +266,7 @@ def test_all_problems_come_at_once_with_file_and_line(tiny_folder: Path, house: 
         ("movements/ours.yaml", 2, "field-type"),
         ("movements/ours.yaml", 4, "id-unique"),
         ("movements/ours.yaml", 5, "id-unique"),
-        ("rules.yaml", 1, "structure"),
+        ("rules.yaml", 2, "structure"),
     ], "\n".join(map(str, found))
     assert "(movements/movements.yaml:" in next(p.mend + p.what for p in found if p.line == 5)
 

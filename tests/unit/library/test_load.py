@@ -204,7 +204,7 @@ def test_missing_file_is_named(tmp_path: Path, file: str) -> None:
 
 
 def test_empty_folder_is_all_missing_and_no_crash(tmp_path: Path) -> None:
-    assert len(problems(tmp_path)) == 11
+    assert len(problems(tmp_path)) == 12
 
 
 def test_file_without_records_is_told(tmp_path: Path) -> None:

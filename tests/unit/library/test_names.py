@@ -272,3 +272,24 @@ def test_split_compound_word_is_no_other_movement(compiled: Compiled) -> None:
 )
 def test_other_kinds_of_names(compiled: Compiled, text: str, kind: str, id_: str) -> None:
     assert real(compiled, text, kind) == Found(id_)
+
+
+@pytest.mark.parametrize(
+    ("text", "id_"),
+    [
+        ("burbee", "burpee"),
+        ("burpies", "burpee"),
+        ("burpess", "burpee"),
+        ("mtn climbers", "mountain-climber"),
+        ("PS", "power-snatch"),
+        ("HPS", "hang-power-snatch"),
+        ("OHL", "overhead-lunge"),
+        ("dubz", "double-under"),
+        ("skips", "single-under"),
+        ("shoulder 2 overhead", "shoulder-to-overhead"),
+        ("SJ", "split-jerk"),
+    ],
+)
+def test_short_forms_and_slips_of_the_class(compiled: Compiled, text: str, id_: str) -> None:
+    index = compiled.names["movement"]
+    assert resolve(text, index, compiled.library.abbreviations, kind="movement").id == id_

@@ -118,15 +118,22 @@ def test_very_deep_nesting_is_a_problem_and_no_crash(tmp_path: Path, depth: int)
 
 @pytest.mark.parametrize(
     "content",
-    [b"name: caf\xe9\n", b"\xff\xfea\x00:\x00 \x001\x00", b"a: \xc3\x28\n"],
+    [b"one: 1\nname: caf\xe9\n", b"\n\xff\xfea\x00:\x00 \x001\x00", b"one: 1\na: \xc3\x28\n"],
     ids=["latin-1", "utf-16", "broken utf-8"],
 )
 def test_file_that_is_not_utf8_is_one_problem(tmp_path: Path, content: bytes) -> None:
     doc = read(tmp_path, content)
     (problem,) = doc.problems
     assert doc.value is None
-    assert problem.what == "cannot be read (UnicodeDecodeError)"
-    assert problem.mend == "save it as UTF-8 text"
+    assert problem.line == 2
+    assert problem.what == "is not UTF-8 text from here on"
+    assert problem.mend == "save it as UTF-8"
+
+
+def test_control_character_is_told_with_its_place(tmp_path: Path) -> None:
+    (problem,) = read(tmp_path, "a: 1\nb: 2\nc: x\x07y\n").problems
+    assert (problem.line, problem.column) == (3, 5)
+    assert problem.what == "holds a control character (U+0007)"
 
 
 @pytest.mark.parametrize("code", [0x00, 0x07, 0x1B, 0x7F, 0x85, 0xFFFE])

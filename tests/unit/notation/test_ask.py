@@ -180,6 +180,122 @@ def test_largest_amount_is_still_read(compiled: Compiled, unit: str) -> None:
     assert read(compiled, f"{MOST[unit]:.0f} {name}")[1:] == (MOST[unit], unit)  # type: ignore[index]
 
 
+# --- forms that coaches write besides ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "movement", "value", "unit", "notes"),
+    [
+        # a name that holds an amount keeps it; a number beside it counts
+        ("100 m dash", "sprint", 100, "m", ()),
+        ("5 k run", "run", 5000, "m", ()),
+        ("3 x 100 m dash", "sprint", 100, "m", ("3 sets: the amounts are for one set",)),
+        ("6 x 10 m shuttle", "shuttle-run", 6, "rep", ()),
+        ("20 2 singles 1 double", "single-single-double", 20, "rep", ()),
+        ("90/90 hip switch x 10", "hip-switch", 10, "rep", ()),
+        ("10 2DB power cleans", "dumbbell-power-clean", 10, "rep", ()),
+        ("5 3-1-1 squats", "tempo-squat", 5, "rep", ()),
+        ("15 feet-raised push-ups", "feet-raised-push-up", 15, "rep", ()),
+        # two numbers
+        ("20/20 lunges", "alternating-lunge", 40, "rep", ("per side: 40 reps over both sides",)),
+        ("20/16 lunges", "alternating-lunge", 20, "rep", ("of 20/16 the first is taken",)),
+        ("20/20 push-ups", "push-up", 20, "rep", ("of 20/20 the first is taken",)),
+        ("10L/10R lunges", "alternating-lunge", 20, "rep", ("20 over both sides",)),
+        ("10+10 lunges", "alternating-lunge", 20, "rep", ("10+10 read as 20 in all",)),
+        ("10-12 pull-ups", "strict-pull-up", 11, "rep", ("10-12 read as 11 reps, the middle",)),
+        ("30-45 s plank", "plank", 38, "s", ("30-45 read as 38 s, the middle",)),
+        ("21-15 thrusters", "thruster", 36, "rep", ("21-15 read as 36 in all",)),
+        ("21,15,9 thrusters", "thruster", 45, "rep", ("21,15,9 read as 45 in all",)),
+        ("500m/400m row", "row", 500, "m", ("of 500m/400m the first is taken",)),
+        # parts, words, thousands, hours
+        ("1 1/2 mile run", "run", 1.5 * 1609.344, "m", ()),
+        ("1\N{VULGAR FRACTION ONE HALF} mile run", "run", 1.5 * 1609.344, "m", ()),
+        ("half a mile run", "run", 804.672, "m", ()),
+        ("mile run", "run", 1609.344, "m", ("mile read as 1 mile",)),
+        ("1:00:00 run", "run", 3600, "s", ()),
+        ("1 min 30 s plank", "plank", 90, "s", ()),
+        ("1,000 m row", "row", 1000, "m", ()),
+        ("0,5 km run", "run", 500, "m", ()),
+        ("one hundred and fifty double unders", "double-under", 150, "rep", ()),
+        ("twenty-five burpees", "burpee", 25, "rep", ()),
+        # counts that hang on a name
+        ("15xT2B", "toes-to-bar", 15, "rep", ()),
+        ("15 x T2B", "toes-to-bar", 15, "rep", ()),
+        ("T2B x15", "toes-to-bar", 15, "rep", ()),
+        ("15T2B", "toes-to-bar", 15, "rep", ()),
+        ("pull-ups-15", "strict-pull-up", 15, "rep", ()),
+        ("A) 15 burpees", "burpee", 15, "rep", ()),
+        ("400m run x 4", "run", 400, "m", ("4 sets: the amounts are for one set",)),
+        ("5 rounds of 10 burpees", "burpee", 10, "rep", ("5 sets: the amounts are for one set",)),
+        ("20 steps walking lunge", "walking-lunge", 20, "rep", ()),
+        ("max pull-ups", "strict-pull-up", 10, "rep", ("'max' passed over", "no amount given: 10 reps assumed")),
+        ("20 wall balls to 10 ft", "wall-ball", 20, "rep", ("height 10 ft: the amounts do not look at it",)),
+    ],
+)
+def test_other_forms_are_read_and_told(
+    compiled: Compiled, text: str, movement: str, value: float, unit: str, notes: tuple[str, ...]
+) -> None:
+    assert read(compiled, text) == (movement, pytest.approx(value), unit)
+    assert read_ask(text, compiled).notes == notes
+
+
+@pytest.mark.parametrize(
+    ("text", "movement", "value", "load_kg"),
+    [
+        ("10 DB thrusters 20kg each", "dumbbell-thruster", 10, 20),
+        ("50m farmer carry @24kg per hand", "farmers-carry", 50, 24),
+        ("10 single-arm rows 20 kg each side", "single-arm-dumbbell-row", 20, 20),
+        ("5 x 5 back squat 80", "back-squat", 5, 80),
+        ("15 thrusters 43kg/30kg", "thruster", 15, 43),
+        ("back squat 5x5 @ 70%", "back-squat", 5, None),
+    ],
+)
+def test_load_beside_the_amount(
+    compiled: Compiled, text: str, movement: str, value: float, load_kg: float | None
+) -> None:
+    ask = read_ask(text, compiled).ask
+    assert (ask.movement, ask.amount.value, ask.load_kg) == (movement, value, load_kg)
+
+
+@pytest.mark.parametrize(
+    ("text", "first"),
+    [("12 kg pull-ups", "weighted-pull-up"), ("20kg dips", "weighted-dip"), ("10 kg plank", "weighted-plank")],
+)
+def test_load_on_a_movement_without_one_names_its_loaded_form_first(compiled: Compiled, text: str, first: str) -> None:
+    assert refuse(compiled, text).nearest[0] == first
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("2.5 burpees", "2.5 reps of burpee is no whole number; give 2 or 3"),
+        ("30 KBS 53/35", "53 after the name may be kilograms or pounds; write 53kg or 53lb"),
+        ("10 thrusters -20kg", "the load -20 is negative"),
+        ("25:00:00 run", "more than anyone writes"),
+        ("21 15 9 thrusters", "holds more than one amount"),
+        ("30 s on 30 s off plank", "holds more than one item or amount"),
+        ("10 burpees then 400m run", "holds more than one item or amount"),
+    ],
+)
+def test_what_cannot_be_meant_is_refused_with_a_mend(compiled: Compiled, text: str, said: str) -> None:
+    assert said in str(refuse(compiled, text))
+
+
+def test_a_number_beside_any_name_with_a_number_is_never_lost(compiled: Compiled) -> None:
+    lost = []
+    for movement in compiled.library.movements.values():
+        if "rep" not in movement.units:
+            continue
+        for name in (movement.name, *movement.also):
+            if not any(c.isdigit() for c in name):
+                continue
+            for text in (f"15 {name}", f"{name} x 15", f"15 reps of {name}", f"{name}: 15"):
+                found = read(compiled, text)
+                if found != (movement.id, 15, "rep"):
+                    lost.append((text, found))
+    assert not lost
+
+
 # --- bad input -----------------------------------------------------------------------------------------------------
 
 
