@@ -130,7 +130,7 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     by_level = {level: clock_of(library, piece, level) for level in LEVELS}
     said = [f"'{name}' is not known: its time is left out" for name in _unknown(piece)]
     said += [f"{w.movement.name}: no amount, so no time" for w in piece.all_works if _untimed(piece, w)]
-    if piece.block.format == "strength" and any(w.item.rest_s is None for w in piece.works):
+    if piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
         rest = library.rules["strength-rest"]
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:
@@ -452,7 +452,7 @@ def _strength(library: Library, piece: Piece, level: Level) -> Clock:
         total = total + _paced(library, piece, work, amounts, level)
         if work.part:
             continue
-        rest = work.item.rest_s
+        rest = _rest_s(piece, work)
         if rest is None:
             labelled = work.item.label is not None and len(piece.works) > 1
             rests = Band(0, 0, 0) if labelled else Band(assumed.low, assumed.usual, assumed.high)
@@ -460,6 +460,11 @@ def _strength(library: Library, piece: Piece, level: Level) -> Clock:
             rests = Band(rest, rest, rest)
         total = total + rests.times(max(0, len(amounts) - 1))
     return Clock(total=total, round_s=total.typical_s)
+
+
+def _rest_s(piece: Piece, work: Work) -> float | None:
+    """Rest between the sets of a lift that the board gives: its own, else that of the piece [s]."""
+    return work.item.rest_s if work.item.rest_s is not None else piece.block.rest_s
 
 
 def _own_share(piece: Piece) -> float:

@@ -199,3 +199,10 @@ def test_the_time_cap_decides_the_time_domain(library: Library) -> None:
     found = character_of(library, piece, time_piece(library, piece))
     assert found.domain is not None
     assert found.domain.id == "short"
+
+
+def test_a_rest_of_the_piece_is_that_of_its_lifts(library: Library) -> None:
+    lift = item("back-squat", 5, sets=5)
+    own = clock_of(library, lay_out(library, Block(format="strength", items=(lift,), rest_s=120)), "regular")
+    told = item("back-squat", 5, sets=5, rest_s=120.0)
+    assert own.total == clock_of(library, lay_out(library, Block(format="strength", items=(told,))), "regular").total
