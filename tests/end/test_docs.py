@@ -14,7 +14,16 @@ from tests.common import ROOT
 
 README = (ROOT / "README.md").read_text()
 FENCED = re.findall(r"^```[a-z]*\n(.*?)^```", README, re.M | re.S)
-COMMANDS = ["options", "why-not", "movement", "progression", "adapt", "library check", "library stats", "library new-house"]
+COMMANDS = [
+    "options",
+    "why-not",
+    "movement",
+    "progression",
+    "adapt",
+    "library check",
+    "library stats",
+    "library new-house",
+]
 
 
 def shown() -> list[tuple[str, str]]:
