@@ -572,7 +572,10 @@ _UsageError: type[Exception] = typer.BadParameter.__mro__[1]  # the parent of al
 def main() -> None:
     """Entry point of the command."""
     import gc
+    import os
 
+    # For matrices of a thousand rows threads gain nothing, and on a busy machine they wait for one another for seconds.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     gc.disable()  # a command lives for a moment; collecting while the library is decoded costs more than it frees
     args = sys.argv[1:]
     if not args or args == ["library"]:

@@ -117,17 +117,18 @@ class Stimulus:
         self._stance = [
             1 - len(stances.intersection(s.stance)) / len(stances.union(s.stance)) for s in columns.setting_table
         ]
-        self._kit = [self._scarcity(uses, own) for uses in columns.uses_table]
+        scarce = {e.id: e.scarce for e in library.equipment.values() if e.scarce and e.id not in own}
+        self._kit = [
+            0.0 if scarce.keys().isdisjoint(items) else _scarcity(uses, scarce)
+            for uses, items in zip(columns.uses_table, columns.uses_items, strict=True)
+        ]
         self._unsuited = [0.0 if intent in suits else 1.0 for suits in columns.suits_table]
         self._unit = [float(unit != asked.unit) for unit in columns.unit_table]
         self._loaded = [float(loaded != columns.loaded[here]) for loaded in range(2)]
         self._family = [float(family != columns.family[here]) for family in range(len(columns.family_table))]
         self._uncommon = _fading(max(columns.rules, default=0), degrees.well_known)
         self._sparse = _fading(max(columns.links, default=0), degrees.well_linked)
-        self._idle = [
-            float(bool(on_hand) and on_hand.isdisjoint(item for need in uses for item in equipment_in(need)))
-            for uses in columns.uses_table
-        ]
+        self._idle = [float(bool(on_hand) and on_hand.isdisjoint(items)) for items in columns.uses_items]
         self._load_kg = columns.load_kg[here]
         weights = library.intents[intent].weights
         self.weights = tuple(weights.get(name, 0.0) for name in FACETS)
@@ -259,22 +260,6 @@ class Stimulus:
         """Closeness from 0 to 1: ``exp(-sum(weight * distance))`` with the weights of the intent."""
         return math.exp(-sum(w * d for w, d in zip(self.weights, distances, strict=True)))
 
-    def _scarcity(self, uses: Iterable[str | tuple[str, ...]], own: set[str]) -> float:
-        """How hard to come by the kit is that the asked movement does not use itself: 0 to 1."""
-        equipment = self.library.equipment
-        worst = 0
-        for need in uses:
-            choices = (need,) if isinstance(need, str) else need
-            scarce = [
-                max(
-                    0 if item in own or item not in equipment else equipment[item].scarce
-                    for item in equipment_in(choice)
-                )
-                for choice in choices
-            ]
-            worst = max(worst, min(scarce))
-        return worst / 3
-
     def _tempo(self, position: int) -> float:
         columns = self.library.columns
         theirs = columns.pace[position]
@@ -324,6 +309,15 @@ class Stimulus:
         if pages is None:
             return 1.0
         return 0.0 if pages >= 3 else self._degrees.few_pages if pages else self._degrees.from_memory
+
+
+def _scarcity(uses: Iterable[str | tuple[str, ...]], scarce: Mapping[str, int]) -> float:
+    """How hard to come by the kit is, the easiest choice of each need: 0 to 1."""
+    worst = 0
+    for need in uses:
+        choices = (need,) if isinstance(need, str) else need
+        worst = max(worst, min(max(scarce.get(item, 0) for item in equipment_in(choice)) for choice in choices))
+    return worst / 3
 
 
 def _fading(most: int, full: int) -> list[float]:

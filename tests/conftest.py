@@ -14,6 +14,7 @@ from subgraph.library.knowledge import Library
 from tests.common import load_tiny
 
 # No deadlines: the first example of a run pays for compiling. HYPOTHESIS_PROFILE=ci draws the same examples each time.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command does
 settings.register_profile("dev", deadline=None, max_examples=100)
 settings.register_profile("ci", deadline=None, max_examples=100, derandomize=True, print_blob=True)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "ci" if os.environ.get("CI") else "dev"))

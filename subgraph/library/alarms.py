@@ -4,8 +4,6 @@ A phrase is a row of groups; a group is a few words or stems of which one must b
 so that hearing a word is a look-up, and only phrases with every group heard are looked at closely.
 """
 
-from __future__ import annotations
-
 import unicodedata
 from collections.abc import Iterable, Iterator
 

@@ -10,7 +10,7 @@ import contextlib
 import os
 import sys
 import zlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from subgraph.library.where import cache_folder
@@ -50,16 +50,78 @@ def stored(name: str, key: str, build: Callable[[], bytes]) -> bytes:
         The payload. A folder that can't be written is told once on standard error and otherwise ignored.
     """
     path = cache_folder() / f"{name}-{key}"
-    try:
-        with path.open("rb") as file:
-            check, payload = file.read(_CHECK), file.read()
-        if check == checksum(payload):
-            return payload
-    except OSError:
-        pass
+    kept = _read(path)
+    if kept is not None:
+        return kept
     payload = build()
     _write(path, checksum(payload) + payload)
     return payload
+
+
+def recalled(name: str, question: str, find: Callable[[], str]) -> str:
+    """Answer a question about the outside, from memory where the very same was asked last.
+
+    Parameters
+    ----------
+    name : str
+        What it is about; part of the file name, which holds the last question and its answer.
+    question : str
+        All that the answer depends on.
+    find : callable
+        Finds the answer where another was asked.
+
+    Returns
+    -------
+    str
+        The answer.
+    """
+    path = cache_folder() / name
+    kept = _read(path)
+    if kept is not None:
+        asked, _, answer = kept.decode("utf-8", "replace").rpartition("\0")
+        if asked == question:
+            return answer
+    answer = find()
+    payload = f"{question}\0{answer}".encode()
+    _write(path, checksum(payload) + payload)
+    return answer
+
+
+def digest_of_files(name: str, folder: str, files: Iterable[str]) -> str:
+    """Digest of the content of files, as hexadecimal text; they are read only when a size or a time has changed.
+
+    Parameters
+    ----------
+    name : str
+        What they are.
+    folder : str
+        Where they are.
+    files : iterable of str
+        Paths below it; the digest depends on them and on the content, not on the folder.
+    """
+    files = list(files)
+    states = [os.stat(f"{folder}/{file}") for file in files]
+    lines = [f"{f} {s.st_size} {s.st_mtime_ns}" for f, s in zip(files, states, strict=True)]
+
+    def read() -> str:
+        parts: list[bytes] = []
+        for file in files:
+            with open(f"{folder}/{file}", "rb") as opened:
+                parts += [file.encode(), opened.read()]
+        return digest(*parts).hex()
+
+    # One memory per folder: two libraries in turn would else forget each other.
+    return recalled(f"{name}-{zlib.crc32(folder.encode()):08x}", "\n".join([folder, *lines]), read)
+
+
+def _read(path: Path) -> bytes | None:
+    """The payload of a sound file; None where there is none."""
+    try:
+        with path.open("rb") as file:
+            check, payload = file.read(_CHECK), file.read()
+    except OSError:
+        return None
+    return payload if check == checksum(payload) else None
 
 
 def checksum(payload: bytes) -> bytes:

@@ -1,16 +1,13 @@
 """The library and its name indexes, read from a cache keyed by the content of records and code."""
 
-from __future__ import annotations
-
 import functools
-import os
 from collections.abc import Mapping
 from pathlib import Path
 
 import msgspec
 
 from subgraph.errors import LibraryError
-from subgraph.library.cache import digest, stored
+from subgraph.library.cache import digest, digest_of_files, stored
 from subgraph.library.knowledge import Library, Pack
 from subgraph.library.names import Named, NameIndex, Names, build_index
 from subgraph.library.records import Provocation
@@ -42,7 +39,7 @@ class Stored(msgspec.Struct, frozen=True, gc=False):
     names: dict[str, tuple[str, str]]  # exact and spelled
 
     @staticmethod
-    def of(library: Library) -> Stored:
+    def of(library: Library) -> "Stored":
         """Encode a library with its name indexes."""
         names = {kind: (i.exact.text, i.spelled_names.text) for kind, i in index_names(library).items()}
         return Stored(library.packed, names)
@@ -72,19 +69,13 @@ def content_key(folder: Path) -> str:
 
 def quick_key(folder: Path) -> str:
     """The content key, by way of sizes and times of the files: reading them all costs more than the answer."""
-    stats = []
-    for file in record_files(folder):
-        status = os.stat(f"{folder}/{file}")
-        stats.append(f"{file} {status.st_size} {status.st_mtime_ns}")
-    stamp = digest(str(folder).encode(), "\n".join(stats).encode()).hex()
-    return stored("stamp", stamp, lambda: content_key(folder).encode()).decode()
+    return digest_of_files("records", str(folder), record_files(folder))
 
 
-def code_key() -> bytes:
-    """Digest of the modules whose change makes a compiled library stale."""
-    here = Path(__file__).parent
+def code_key() -> str:
+    """Digest of the modules whose change makes a compiled library stale, as hexadecimal text."""
     modules = ("records", "load", "names", "read", "alarms", "pack", "knowledge")
-    return digest(*((here / f"{m}.py").read_bytes() for m in modules))
+    return digest_of_files("code", str(Path(__file__).parent), [f"{m}.py" for m in modules])
 
 
 def index_names(library: Library) -> dict[str, NameIndex]:
@@ -123,7 +114,7 @@ def compiled(folder: Path | None = None) -> Compiled:
             raise LibraryError(tuple(p for p in loaded.problems if p.severity == "error"))
         return msgspec.msgpack.encode(Stored.of(loaded.library))
 
-    name = f"library-{code_key().hex()[:8]}"
+    name = f"library-{code_key()[:8]}"
     try:
         found = msgspec.msgpack.decode(stored(name, key, build), type=Stored)
     except msgspec.DecodeError:  # a sound copy of another layout: build afresh

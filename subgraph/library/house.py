@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from subgraph.errors import AskError, HouseError, Problem
-from subgraph.library.cache import digest, stored
+from subgraph.library.cache import digest, digest_of_files, stored
 from subgraph.library.compile import Compiled, Stored, code_key, compiled, quick_key
 from subgraph.library.where import library_folder
 
@@ -85,9 +85,10 @@ def house_key(house: Path, library: str) -> str:
 
 def _code_key() -> str:
     """Digest of all code that a verdict depends on; the lint has a say in it."""
-    here = Path(__file__).parent
-    files = [here / f"{module}.py" for module in _CODE] + sorted((here.parent / "checks").glob("*.py"))
-    return digest(code_key(), *(f.read_bytes() for f in files)).hex()
+    package = Path(__file__).parent.parent
+    files = [f"library/{module}.py" for module in _CODE]
+    files += sorted(f"checks/{name}" for name in os.listdir(package / "checks") if name.endswith(".py"))
+    return digest(code_key().encode(), digest_of_files("code", str(package), files).encode()).hex()
 
 
 def _errors(problems: Iterable[Problem]) -> tuple[Problem, ...]:

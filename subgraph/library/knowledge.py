@@ -46,6 +46,8 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
         Demand ids.
     uses : list of int
         Row of `uses_table` per movement.
+    uses_items : list of list of str
+        Equipment ids in each row of `uses_table`.
     uses_table : list
         Distinct equipment expressions.
     setting : list of int
@@ -84,6 +86,7 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
     demands: bytes
     demand_order: list[str]
     uses: list[int]
+    uses_items: list[list[str]]
     uses_table: list[tuple[str | tuple[str, ...], ...]]
     setting: list[int]
     setting_table: list[Setting]

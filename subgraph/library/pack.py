@@ -11,7 +11,7 @@ import msgspec
 
 from subgraph.library.alarms import build_alarms
 from subgraph.library.knowledge import Columns, Ladder, Pack, Setting
-from subgraph.library.records import Link, Movement, Ratio, Term
+from subgraph.library.records import Link, Movement, Ratio, Term, equipment_in
 
 T = TypeVar("T")
 
@@ -135,6 +135,7 @@ def _columns(
         demand_order=demand_order,
         uses=use_of,
         uses_table=uses,
+        uses_items=[list(dict.fromkeys(item for need in row for item in equipment_in(need))) for row in uses],
         setting=setting_of,
         setting_table=settings,
         pattern=pattern_of,

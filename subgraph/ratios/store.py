@@ -1,12 +1,10 @@
 """Solved networks kept between runs, so that an answer needs no linear algebra."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import msgspec
 
-from subgraph.library.cache import digest, stored
+from subgraph.library.cache import digest_of_files, stored
 from subgraph.library.knowledge import Library
 from subgraph.ratios.evidence import Equaliser, evidence
 from subgraph.ratios.network import Network, Threads, solve
@@ -31,9 +29,8 @@ def network_of(library: Library, equaliser: Equaliser) -> Network:
     key = (library.version, equaliser)
     if key in _solved:
         return _solved[key]
-    here = Path(__file__).parent
-    code = digest(*((here / f"{m}.py").read_bytes() for m in _CODE)).hex()[:8]
-    name = f"ratios-{equaliser}-{code}"
+    code = digest_of_files("code", str(Path(__file__).parent), [f"{m}.py" for m in _CODE])
+    name = f"ratios-{equaliser}-{code[:8]}"
     made: list[Network] = []
 
     def solved() -> Network:

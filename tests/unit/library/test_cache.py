@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from subgraph.library import cache
-from subgraph.library.cache import digest, stored
+from subgraph.library.cache import digest, digest_of_files, recalled, stored
 from tests.common import compile_at, store_at, tiny_library
 
 
@@ -171,3 +171,26 @@ def test_two_processes_compile_one_library_at_once(folder: Path, tmp_path: Path)
         worker.join(timeout=60)
     assert [w.exitcode for w in workers] == [0, 0]
     assert not list(folder.glob(".new-*"))
+
+
+def test_question_is_remembered_and_another_one_is_not(folder: Path) -> None:
+    assert recalled("about", "one?", lambda: "1") == "1"
+    assert recalled("about", "one?", lambda: "wrong") == "1"
+    assert recalled("about", "two?", lambda: "2") == "2"
+    (folder / "about").write_bytes(b"damaged")
+    assert recalled("about", "two?", lambda: "found anew") == "found anew"
+
+
+def test_files_are_digested_by_content_and_read_again_only_when_touched(folder: Path, tmp_path: Path) -> None:
+    place = tmp_path / "records"
+    place.mkdir()
+    (place / "a.yaml").write_text("one")
+    before = digest_of_files("records", str(place), ["a.yaml"])
+    assert before == digest(b"a.yaml", b"one").hex()
+    os.utime(place / "a.yaml", (1, 1))
+    assert digest_of_files("records", str(place), ["a.yaml"]) == before
+    (place / "a.yaml").write_text("two")
+    os.utime(place / "a.yaml", (1, 1))  # the same size and time: taken for the same file, as all such tools do
+    assert digest_of_files("records", str(place), ["a.yaml"]) == before
+    os.utime(place / "a.yaml", (2, 2))
+    assert digest_of_files("records", str(place), ["a.yaml"]) == digest(b"a.yaml", b"two").hex()

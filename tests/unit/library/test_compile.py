@@ -143,7 +143,7 @@ def test_content_key_depends_on_names_and_content_alone(tmp_path: Path) -> None:
 
 def test_code_key_is_stable_within_a_version() -> None:
     assert code_key() == code_key()
-    assert len(code_key()) == 16
+    assert len(code_key()) == 32
 
 
 def test_each_kind_of_record_has_its_names(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from subgraph.amount import equal_load_kg
+from subgraph.amount import on_hand_kg
 from subgraph.checks import check_folder, errors_of
 from subgraph.errors import AskError, HouseError, Problem
 from subgraph.library import house as house_module
@@ -201,8 +201,8 @@ def test_loads_are_rounded_to_the_rack_and_a_single_is_no_pair(tiny_folder: Path
     library = merged(tiny_folder, house, "owns:\n- {item: dumbbell, sizes_kg: [14, 6, 9], single_kg: [14]}\n")
     filter_, asked = Filter(library, Today()), library.movements["thruster"]
     given = {
-        (name, kg): equal_load_kg(filter_, asked, library.movements[name], kg)
-        for name in ("one-bell", "two-bells")
+        (name, kg): on_hand_kg(filter_, other, kg / asked.load.kg[0] * other.load.kg[0])
+        for name, other in ((n, library.movements[n]) for n in ("one-bell", "two-bells"))
         for kg in (30.0, 43.0, 60.0)
     }
     assert given == {
