@@ -195,6 +195,7 @@ def why_not_command(
 def read_command(
     board: Annotated[str, typer.Argument(help="File with the board's text; - for standard input")] = "-",
     units: Annotated[Optional[str], typer.Option("--units", help="Loads without a unit: kg or lb")] = None,  # noqa: UP045
+    house: HouseFlag = None,
     json: Json = False,
 ) -> None:
     """The board's text as understood, every line accounted for.
@@ -203,11 +204,10 @@ def read_command(
     """
 
     def run() -> int:
-        from subgraph.library.compile import compiled
         from subgraph.notation.paste import board_text, unit_of_loads
         from subgraph.notation.read import read_board
 
-        reading = read_board(board_text(board), compiled(), units=unit_of_loads(units))
+        reading = read_board(board_text(board), _base(house), units=unit_of_loads(units))
         if json:
             from subgraph.show.data import encode, reading_data
 
@@ -218,6 +218,76 @@ def read_command(
 
             print(reading_text(reading, Style.for_output()))
         return 0
+
+    _answer(run, json)
+
+
+@app.command("adapt")
+def adapt_command(
+    board: Annotated[str, typer.Argument(help="File with the board's text; - for standard input")] = "-",
+    without: Without = None,
+    only: Only = None,
+    complaint: ComplaintFlag = None,
+    irritability: Mood = "sore",
+    level: LevelFlag = None,
+    cannot: Cannot = None,
+    limit: Limits = None,
+    intent: IntentFlag = None,
+    says: Says = "",
+    units: Annotated[Optional[str], typer.Option("--units", help="Loads without a unit: kg or lb")] = None,  # noqa: UP045
+    standard: Annotated[
+        int, typer.Option("--standard", min=1, max=2, help="Which of two numbers is the member's: 1 or 2")
+    ] = 1,
+    versions: Annotated[bool, typer.Option("--versions", help="The columns beside the board, for the class")] = False,
+    explain: Annotated[bool, typer.Option("--explain", help="Why each choice")] = False,
+    house: HouseFlag = None,
+    json: Json = False,
+) -> None:
+    """The whole workout for one member.
+
+    Example: subgraph adapt board.txt --complaint shoulder:overhead --without rig
+    """
+
+    def run() -> int:
+        from subgraph.adapt import adapt
+        from subgraph.adapt.versions import versions as columns_of
+        from subgraph.notation.paste import board_text, unit_of_loads
+        from subgraph.notation.read import read_board
+        from subgraph.notation.situation import read_situation
+        from subgraph.show.adapted import adapted_text, versions_text
+        from subgraph.show.adapted_data import adapted_data, versions_data
+        from subgraph.show.data import encode
+        from subgraph.show.text import Style
+
+        base = _base(house)
+        situation = read_situation(
+            base,
+            without=without or (),
+            only=only,
+            complaints=complaint or (),
+            irritability=irritability,
+            level=level,
+            cannot=cannot or (),
+            limits=limit or (),
+            intent=intent,
+            says=says,
+        )
+        text = board_text(board)
+        reading = read_board(text, base, units=unit_of_loads(units))
+        if versions:
+            columns = columns_of(base.library, reading, standard=standard - 1)
+            if json:
+                print(encode(versions_data(base.library, text, columns)))
+            else:
+                print(versions_text(base.library, text, columns, Style.for_output()))
+            return 0
+        adapted = adapt(base.library, reading, situation.today, says=situation.says, standard=standard - 1)
+        if json:
+            print(encode({**adapted_data(base.library, text, adapted), "read": situation.notes}))
+        else:
+            style = Style.for_output()
+            print(adapted_text(base.library, text, adapted, situation.today, situation.notes, style, explain=explain))
+        return 0 if adapted.outcome in ("adapted", "as-written") else 1
 
     _answer(run, json)
 

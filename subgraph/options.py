@@ -242,7 +242,7 @@ def options(
         standing_in_the_way=tuple(blocked),
         refer=None,
         removed=filter_.reasons(),
-        caution=caution_text(library, _caution_kinds(library, today), emergency_words(library)),
+        caution=caution_text(library, caution_kinds(library, today), emergency_words(library)),
         notes=tuple(dict.fromkeys(notes)),
         instead=instead,
         seconds=seconds,
@@ -290,7 +290,8 @@ def _harder(filter_: Filter, ask: Ask, stimulus: Stimulus, network: Network) -> 
     return [_option(filter_, ask, c, stimulus, network, [], harder=True) for c in found]
 
 
-def _caution_kinds(library: Library, today: Today) -> list[str]:
+def caution_kinds(library: Library, today: Today) -> list[str]:
+    """Ids of the cautions that fit what was told, the narrowest first."""
     told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
     kinds = []
     if any("pregnan" in c.id for c in told):

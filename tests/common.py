@@ -73,6 +73,8 @@ _HOME = {
     "cautions": "cautions.yaml",
     "sources": "sources.yaml",
     "postures": "postures.yaml",
+    **dict.fromkeys(("domains", "slowing", "changes", "rules", "doses", "concerns"), "workout.yaml"),
+    "versions": "versions.yaml",
     "situations": "situations.yaml",
     "rungs": "rungs.yaml",
     "words": "words.yaml",
@@ -480,7 +482,7 @@ def tiny_library(folder: Path, **changes: Any) -> Path:
             records[section] = new
         else:
             replaced = {key_of(r) for r in new}
-            records[section] = [r for r in records[section] if key_of(r) not in replaced] + list(new)
+            records[section] = [r for r in records.get(section, []) if key_of(r) not in replaced] + list(new)
     _write(folder, records)
     return folder
 
@@ -508,7 +510,7 @@ def lay_over(folder: Path, overlay: str) -> set[str]:
         body = "\n".join(lines[start:end])
         section = next(s for s in re.findall(r"^([a-z_]+):", body, re.M) if s in _HOME)
         for key in _keys_in(body, section):
-            records[section] = [r for r in records[section] if key_of(r) != key]
+            records[section] = [r for r in records.get(section, []) if key_of(r) != key]
         body = re.sub(r"^red_flag_levels:", "levels:", body, flags=re.M)
         parts.append((section, "\n" * start + body.rstrip() + "\n"))
     _write(folder, records)

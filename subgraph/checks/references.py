@@ -63,6 +63,25 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer("calls", call.id, "id", [call.id], lib.movements, "movement")
     for reading in lib.readings.values():
         yield from refer("readings", reading.id, "movements", reading.movements, lib.movements, "movement")
+    for slowing in lib.slowing.values():
+        yield from refer("slowing", slowing.id, "id", [slowing.id], lib.characters, "character")
+    for change in lib.changes.values():
+        yield from refer("changes", change.id, "uses", change.uses, lib.equipment, "equipment")
+    for dose in lib.doses.values():
+        at = ("doses", dose.id)
+        yield from refer(*at, "demands", dose.demands, lib.demands, "demand")
+        yield from refer(*at, "patterns", dose.patterns, lib.patterns, "pattern")
+        yield from refer(*at, "uses", dose.uses, lib.equipment, "equipment")
+        yield from refer(*at, "caution", [dose.caution] if dose.caution else [], lib.cautions, "caution")
+    for section in ("domains", "slowing", "changes", "rules", "doses"):
+        for record in getattr(lib, section).values():
+            yield from refer(section, record.id, "source", [record.source], lib.sources, "source")
+    for version in lib.versions.values():
+        at = ("versions", version.id)
+        yield from refer(*at, "without", version.without, lib.equipment, "equipment")
+        yield from refer(*at, "only", version.only, lib.equipment, "equipment")
+        yield from refer(*at, "cannot", version.cannot, lib.movements, "movement")
+        yield from refer(*at, "limits", version.limits, lib.limits, "limit")
     for posture in lib.postures.values():
         yield from refer("postures", posture.id, "movement", [posture.movement], lib.movements, "movement")
     for kind in ("computed", "published", "accepted"):

@@ -216,6 +216,13 @@ SECTIONS: dict[str, Any] = {
     "computed": dict[str, r.Computed],
     "published": dict[str, r.Published],
     "accepted": dict[str, r.Accepted],
+    "domains": dict[str, r.TimeDomain],
+    "slowing": dict[str, r.Slowing],
+    "changes": dict[str, r.Change],
+    "rules": dict[str, r.PieceRule],
+    "doses": dict[str, r.Dose],
+    "concerns": dict[str, r.Concern],
+    "versions": dict[str, r.Version],
     "columns": Columns,
     "ladder": Ladder,
     "neighbours": dict[str, msgspec.Raw],
@@ -256,6 +263,13 @@ class Library:
     provocations: Mapping[str, r.Provocation]
     complaints: Mapping[str, r.Complaint]
     red_flag_levels: dict[str, r.RedFlagLevel]
+    domains: dict[str, r.TimeDomain]
+    slowing: dict[str, r.Slowing]
+    changes: dict[str, r.Change]
+    rules: dict[str, r.PieceRule]
+    doses: dict[str, r.Dose]
+    concerns: dict[str, r.Concern]
+    versions: dict[str, r.Version]
     red_flags: Mapping[str, r.RedFlag]
     cautions: Mapping[str, r.Caution]
     postures: Mapping[str, r.Postures]

@@ -181,10 +181,27 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("published", r.Published),
         Section("accepted", r.Accepted),
     ),
+    "workout.yaml": (
+        Section("domains", r.TimeDomain),
+        Section("slowing", r.Slowing),
+        Section("changes", r.Change),
+        Section("rules", r.PieceRule),
+        Section("doses", r.Dose),
+        Section("concerns", r.Concern),
+    ),
+    "versions.yaml": (Section("versions", r.Version),),
     "sources.yaml": (Section("sources", r.Source),),
     "words.yaml": (Section("words", r.WordList),),
 }
-_OPTIONAL = {"board.yaml", "grading.yaml", "postures.yaml", "rungs.yaml", "situations.yaml"}
+_OPTIONAL = {
+    "board.yaml",
+    "grading.yaml",
+    "postures.yaml",
+    "rungs.yaml",
+    "situations.yaml",
+    "versions.yaml",
+    "workout.yaml",
+}
 _PLAIN_KEYS = {"family", "about", "reviewed", "defaults", "abbreviations", "scoring"}
 _COLLECTIONS = {("red_flags.yaml", "levels"): "red_flag_levels"}
 

@@ -575,6 +575,101 @@ class Caution(Record, frozen=True, kw_only=True):
     sources: tuple[SourceId, ...] = ()
 
 
+class TimeDomain(Record, frozen=True, kw_only=True):
+    """A class of pieces by how long they take: from `from_min` up to the next one's, and how it should feel."""
+
+    id: Id
+    name: Name
+    from_min: Annotated[float, Meta(ge=0)]
+    feel: Text
+    source: SourceId
+
+
+class Slowing(Record, frozen=True, kw_only=True):
+    """How movements of one character slow down.
+
+    `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
+    sets with short rests.
+    """
+
+    id: Id
+    fresh: Share
+    in_sets: bool = True
+    source: SourceId
+
+
+class Change(Record, frozen=True, kw_only=True):
+    """How one gets to a movement: by what it uses, or by a trait; the first that fits counts."""
+
+    id: Literal["ergometer", "rig", "run-out"]
+    uses: tuple[Id, ...] = ()
+    traits: tuple[str, ...] = ()
+    source: SourceId
+
+
+class PieceRule(Record, frozen=True, kw_only=True):
+    """One number of the trade on how a piece is laid out, with its spread."""
+
+    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load"]
+    low: Annotated[float, Meta(ge=0)]
+    usual: Annotated[float, Meta(ge=0)]
+    high: Annotated[float, Meta(ge=0)]
+    unit: str
+    about: Text
+    source: SourceId
+
+
+class Dose(Record, frozen=True, kw_only=True):
+    """A strain that is added up over a piece.
+
+    What counts: movements with all of `demands` at least at the grade given, one of `patterns` and one of `uses` where
+    these are given. It is counted in reps, or in seconds of work. `full` is a round number to compare with, `most` the
+    stated threshold by level, `says` what to tell where it is passed.
+    """
+
+    id: Id
+    name: Name
+    unit: Literal["rep", "s"]
+    demands: dict[Id, Annotated[int, Meta(ge=1, le=3)]] = {}
+    patterns: tuple[Id, ...] = ()
+    uses: tuple[Id, ...] = ()
+    full: Positive
+    most: dict[Level, Positive] = {}
+    says: str = ""
+    caution: str = ""
+    basis: Text
+    source: SourceId
+
+    def counts(self, movement: Movement) -> bool:
+        """Whether a movement adds to it."""
+        if any(movement.grade(d) < grade for d, grade in self.demands.items()):
+            return False
+        if self.patterns and not set(self.patterns) & set(movement.pattern):
+            return False
+        return not self.uses or any(set(equipment_in(need)) & set(self.uses) for need in movement.uses)
+
+
+class Concern(Record, frozen=True, kw_only=True):
+    """What counts when the substitutes of a piece are chosen together, and how much."""
+
+    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex"]
+    weight: Annotated[float, Meta(ge=0)]
+    why: Text
+
+
+class Version(Record, frozen=True, kw_only=True):
+    """A column that a coach writes beside the board: its name, and the situation that it is for."""
+
+    id: Id
+    name: Name
+    without: tuple[Id, ...] = ()
+    only: tuple[Id, ...] = ()
+    cannot: tuple[Id, ...] = ()
+    limits: tuple[Id, ...] = ()
+    level: Level | None = None
+    note: str = ""
+
+
 class HouseRule(Record, frozen=True, kw_only=True):
     """A rule of the house, worked out: whom it holds for (all of it empty: anyone), and what it takes out with why."""
 

@@ -41,7 +41,7 @@ def answer_data(library: Library, answer: Answer, *, explain: bool = False) -> d
         "intent": answer.intent,
         "outcome": answer.outcome,
         "options": [
-            {**_option(library, option), **({"evidence": _evidence(library, answer, option)} if explain else {})}
+            {**option_data(library, option), **({"evidence": _evidence(library, answer, option)} if explain else {})}
             for option in answer.options
         ],
         "refer": None
@@ -63,7 +63,8 @@ def answer_data(library: Library, answer: Answer, *, explain: bool = False) -> d
     }
 
 
-def _option(library: Library, option: Option) -> dict[str, Any]:
+def option_data(library: Library, option: Option) -> dict[str, Any]:
+    """One option."""
     movement = option.movement
     return {
         "movement": movement.id,
@@ -195,10 +196,11 @@ def reading_data(reading: Reading) -> dict[str, Any]:
 
 def _block(block: Block) -> dict[str, Any]:
     plain = {name: _plain(getattr(block, name)) for name in block.__struct_fields__ if name not in ("items", "blocks")}
-    return {**plain, "items": [_item(i) for i in block.items], "blocks": [_block(b) for b in block.blocks]}
+    return {**plain, "items": [item_data(i) for i in block.items], "blocks": [_block(b) for b in block.blocks]}
 
 
-def _item(item: Item) -> dict[str, Any]:
+def item_data(item: Item) -> dict[str, Any]:
+    """One item of a board."""
     plain = {name.rstrip("_"): _plain(getattr(item, name)) for name in item.__struct_fields__ if name != "parts"}
     parts = [{"movement": p.movement, "amount": _number(p.amount)} for p in item.parts]
     return {**plain, "parts": parts}

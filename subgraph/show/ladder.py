@@ -11,10 +11,9 @@ from subgraph.library.records import Movement, Rung
 from subgraph.options import Option
 from subgraph.progression import Progression, Reach, Step
 from subgraph.quantities import Amount, number
-from subgraph.show.data import _option as option_data
-from subgraph.show.text import Style, counted, load_words
+from subgraph.show.data import option_data
+from subgraph.show.text import Style, counted, load_words, referral_lines
 from subgraph.show.text import _field as field
-from subgraph.show.text import _referral as referral
 from subgraph.show.text import _wrapped as wrapped
 from subgraph.today import Removal, Today
 
@@ -56,7 +55,7 @@ def progression_text(library: Library, found: Progression, today: Today, notes: 
         lines += wrapped(told, 0)
     lines += [style.quiet(line) for note in notes for line in wrapped(f"({note})", 0)]
     if found.answer.refer:
-        return "\n".join([*lines, *referral(found.answer, style)])
+        return "\n".join([*lines, *referral_lines(found.answer.refer, found.answer.caution, style)])
     if found.owned:
         lines += field("owned", _names(found.owned))
     if found.assumed:

@@ -16,6 +16,7 @@ from subgraph.library.knowledge import Library
 from subgraph.library.records import LEVELS, Load, Movement
 from subgraph.options import Answer, Option, WhyNot, evidence_behind
 from subgraph.quantities import Amount, Unit, clock, number
+from subgraph.referral import Referral
 from subgraph.show.data import equipment_words
 from subgraph.today import Today, free_hands
 
@@ -119,7 +120,7 @@ def answer_text(
     lines = [_headline(library, answer, today, style)]
     lines += [style.quiet(line) for note in notes for line in _wrapped(f"({note})", 0)]
     if answer.refer:
-        lines += _referral(answer, style)
+        lines += referral_lines(answer.refer, answer.caution, style)
         return "\n".join(lines)
     if answer.outcome == "as-written":
         time = f", about {clock(answer.seconds)}" if answer.seconds else ""
@@ -152,6 +153,11 @@ def _headline(library: Library, answer: Answer, today: Today, style: Style) -> s
     asked = counted(answer.asked.amount, answer.movement.name)
     if answer.movement.load and answer.asked.load_kg:
         asked += " " + load_words(answer.movement, answer.movement.load, answer.asked.load_kg)
+    return "\n".join([style.bold(asked), *_wrapped(" | ".join([*told_words(library, today), answer.intent]), 0)])
+
+
+def told_words(library: Library, today: Today) -> list[str]:
+    """What was told of the member and the floor, in a few words each."""
     told: list[str] = []
     if library.house.name:
         told.append(f"house: {library.house.name}")
@@ -170,19 +176,17 @@ def _headline(library: Library, answer: Answer, today: Today, style: Style) -> s
     told += [library.limits[limit].name for limit in sorted(today.limits)]
     if today.level:
         told.append(today.level)
-    told.append(answer.intent)
-    return "\n".join([style.bold(asked), *_wrapped(" | ".join(told), 0)])
+    return told
 
 
-def _referral(answer: Answer, style: Style) -> list[str]:
-    refer = answer.refer
-    assert refer is not None
+def referral_lines(refer: Referral, caution: str, style: Style) -> list[str]:
+    """Stop and refer, with the first steps."""
     lines = ["", style.alarm("STOP. NO EXERCISE FOR THIS TODAY.")]
     lines += [style.alarm(line) for line in _wrapped(refer.text[0].upper() + refer.text[1:] + ".", 0)]
     lines += _field("heard", refer.because)
     for step in refer.first_steps:
         lines += _wrapped(step, 0, bullet="- ")
-    return [*lines, "", *_wrapped(answer.caution, 0)]
+    return [*lines, "", *_wrapped(caution, 0)]
 
 
 def _option(library: Library, option: Option, position: int, style: Style, *, hands: int) -> list[str]:

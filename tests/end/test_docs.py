@@ -14,7 +14,7 @@ from tests.common import ROOT
 
 README = (ROOT / "README.md").read_text()
 FENCED = re.findall(r"^```[a-z]*\n(.*?)^```", README, re.M | re.S)
-COMMANDS = ["options", "why-not", "movement", "progression", "read"]
+COMMANDS = ["options", "why-not", "movement", "progression", "read", "adapt"]
 COMMANDS += ["library check", "library stats", "library new-house"]
 
 

@@ -1,0 +1,267 @@
+"""The member inside the class's time: first within the ratios, then by load, then by a cap; else the reason is said."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import msgspec
+from msgspec import Struct
+
+from subgraph.adapt.rebuild import Settings, Spot, spot_of
+from subgraph.library.knowledge import Library
+from subgraph.library.records import Level
+from subgraph.quantities import clock
+from subgraph.workout.laid_out import Piece
+from subgraph.workout.timing import Clock, Slot, band_of, believable, clock_of
+
+STEPS = 24  # tried between the middle of the ratios and their ends
+RACK_STEPS = 2  # loads tried below the equal one
+
+
+class Fit(Struct, frozen=True, kw_only=True):
+    """A piece brought into the class's time.
+
+    Parameters
+    ----------
+    settings : Settings
+        How far amounts, loads and caps moved.
+    piece : Piece
+        As the member does it.
+    clock : Clock
+        At the member's level, caps counted.
+    inside : bool
+        Whether it is within the window of the class's usual time; true where there is no clock to keep.
+    cap_s : float or None
+        Proposed cap of the whole piece [s].
+    said : tuple of str
+        What was moved, and why the time is not kept where it is not.
+    """
+
+    settings: Settings
+    piece: Piece
+    clock: Clock
+    inside: bool
+    cap_s: float | None = None
+    said: tuple[str, ...] = ()
+
+
+class Aim(Struct, frozen=True, kw_only=True):
+    """What to fit.
+
+    Parameters
+    ----------
+    written : Piece
+        As on the board.
+    rebuild : callable
+        From settings to the member's piece.
+    widest : float
+        Largest log half width of the ratios of what changed; 0 where nothing can move.
+    loaded : bool
+        Whether a changed movement carries a load.
+    level : str
+        Member's level.
+    """
+
+    written: Piece
+    rebuild: Callable[[Settings], Piece]
+    widest: float
+    loaded: bool
+    level: Level
+
+
+def fit(library: Library, aim: Aim) -> Fit:
+    """Bring the member's piece into the class's time.
+
+    Parameters
+    ----------
+    library : Library
+        Paces and rules.
+    aim : Aim
+        The piece and how it can move.
+
+    Returns
+    -------
+    Fit
+        With everything that was moved said.
+    """
+    form = aim.written.block.format
+    if form in ("emom", "intervals"):
+        return _by_slot(library, aim)
+    piece = aim.rebuild(Settings())
+    if form in ("strength", "work"):
+        return Fit(settings=Settings(), piece=piece, clock=clock_of(library, piece, aim.level), inside=True)
+    return _whole(library, aim)
+
+
+def _whole(library: Library, aim: Aim) -> Fit:
+    window = library.rules["window"]
+    target = _measure(clock_of(library, aim.written, "regular"), aim.written)
+    settings, said = Settings(), []
+    if not target:
+        piece = aim.rebuild(settings)
+        return Fit(settings=settings, piece=piece, clock=clock_of(library, piece, aim.level), inside=True)
+
+    def off(tried: Settings) -> float:
+        piece = aim.rebuild(tried)
+        return _measure(clock_of(library, piece, aim.level), piece) / target
+
+    now = off(settings)
+    if not window.low <= now <= window.high and aim.widest > 0:
+        sign = -1 if now > window.high else 1
+        best = (abs(math.log(max(now, 1e-9))), settings)
+        for k in range(1, STEPS + 1):
+            tried = Settings(shift=sign * aim.widest * k / STEPS)
+            then = off(tried)
+            best = min(best, (abs(math.log(max(then, 1e-9))), tried), key=lambda entry: entry[0])
+            if window.low <= then <= window.high:
+                best = (0.0, tried)
+                break
+        settings = best[1]
+        if settings.shift:
+            said.append(f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to stay with the class")
+        now = off(settings)
+    if now > window.high and aim.loaded:
+        for lighter in range(1, RACK_STEPS + 1):
+            tried = msgspec.structs.replace(settings, lighter=lighter)
+            then = off(tried)
+            if then < now - 1e-6:
+                settings, now = tried, then
+            if now <= window.high:
+                break
+        if settings.lighter:
+            said.append("changed loads a step lighter, to keep moving")
+    settings, capped = _set_caps(library, aim, settings)
+    said += capped
+    now = off(settings) if capped else now
+    piece = aim.rebuild(settings)
+    found = clock_of(library, piece, aim.level)
+    inside = window.low <= now <= window.high
+    cap_s = None
+    if now > window.high:
+        cap_s, why = _piece_cap(aim, target * window.high, found)
+        said.append(why)
+    elif now < window.low:
+        said.append(
+            f"quicker than the class even at the top of the ranges (about {now:.0%} of its time): start last, "
+            "or take the steadier pace"
+        )
+    return Fit(settings=settings, piece=piece, clock=found, inside=inside, cap_s=cap_s, said=tuple(said))
+
+
+def _measure(found: Clock, piece: Piece) -> float:
+    """What is kept equal: the time of the whole where the work is given, of a round where the time is."""
+    return found.round_s if piece.block.format == "amrap" else found.total.typical_s
+
+
+def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str]:
+    """A cap for the piece, and why."""
+    if aim.written.block.format == "amrap":
+        return None, "rounds stay slower than the class's: the clock ends it"
+    board = aim.written.block.time_cap_s
+    most_s = 30 * math.floor(most_s / 30)
+    if board and board <= most_s:
+        return (
+            None,
+            f"would finish about {clock(believable(found.total.typical_s))}: the board's cap of {clock(board)} ends it",
+        )
+    return (
+        most_s,
+        f"would take about {clock(believable(found.total.typical_s))}: stop at {clock(most_s)} with the class",
+    )
+
+
+def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
+    """The trade's cap on each set that would pass it: usually, or with a slow member where the movement is another."""
+    caps, said = dict(settings.caps), []
+    here = {w.movement.id for w in aim.written.all_works}
+    for work in aim.rebuild(settings).all_works:
+        cap = work.movement.cap
+        if cap is None or not work.amounts or work.unit != work.movement.unit:
+            continue
+        longest = max(work.amounts)
+        most = 5 * max(1, round(cap.seconds * longest / cap.amount / 5))
+        takes = band_of(library, work, (longest,), aim.level)
+        changed = work.movement.id not in here
+        if (takes.high_s if changed else takes.typical_s) > most:
+            caps[spot_of(work)] = most
+            said.append(f"{work.movement.name}: stop each set at {clock(most)} (the trade's cap)")
+    return msgspec.structs.replace(settings, caps=caps), list(dict.fromkeys(said))
+
+
+def _by_slot(library: Library, aim: Aim) -> Fit:
+    """Each slot of a piece on the clock beside the class's, with rest left."""
+    window, share = library.rules["window"], library.rules["interval-work"]
+    target = {s.slot: s for s in clock_of(library, aim.written, "regular").slots}
+    settings, said, inside = Settings(), [], True
+    piece = aim.rebuild(settings)
+    was = {spot_of(w): w.movement for w in aim.written.all_works}
+    changed = {w.item.slot or 1 for w in piece.all_works if was[spot_of(w)] is not w.movement}
+    for slot in clock_of(library, piece, aim.level).slots:
+        if slot.open or slot.slot not in target or not slot.window_s:
+            continue
+        if slot.slot not in changed and slot.work == target[slot.slot].work:
+            continue  # as the class does it
+        most = share.high * slot.window_s
+        class_s = target[slot.slot].work.typical_s
+        # A slot that is mostly rest need not be filled.
+        least = min(window.low * class_s, most) if class_s >= share.low * slot.window_s else 0.0
+        upper = min(max(window.high * class_s, share.low * slot.window_s), most)
+        before = slot.work.typical_s
+        settings = _slot_shift(library, aim, settings, slot, least, upper)
+        now = _slot_now(library, aim, settings, slot.slot)
+        which = f"{slot.name}: " if len(target) > 1 else ""
+        if now != before:
+            how = "cut" if now < before else "raised"
+            said.append(f"{which}{how} to {clock(now)} of work, {clock(slot.window_s - now)} rest left")
+        if now > most:
+            inside = False
+            stop_s = max(5.0, 5 * math.floor(most / 5))
+            takes, spot = _longest(library, aim, settings, slot.slot)
+            if spot is not None:
+                left_s = max(5.0, stop_s - (now - takes))
+                settings = msgspec.structs.replace(settings, caps={**settings.caps, spot: left_s})
+            said.append(f"{which}stop at {clock(stop_s)} of {clock(slot.window_s)}, done or not, so that rest is left")
+    piece = aim.rebuild(settings)
+    return Fit(
+        settings=settings,
+        piece=piece,
+        clock=clock_of(library, piece, aim.level),
+        inside=inside,
+        said=tuple(said),
+    )
+
+
+def _slot_now(library: Library, aim: Aim, settings: Settings, slot: int) -> float:
+    found = clock_of(library, aim.rebuild(settings), aim.level).slots
+    return next((s.work.typical_s for s in found if s.slot == slot), 0.0)
+
+
+def _slot_shift(library: Library, aim: Aim, settings: Settings, slot: Slot, least: float, upper: float) -> Settings:
+    """Move what changed in a slot until its work lies between two times; nearest where it can't."""
+    if least <= slot.work.typical_s <= upper:
+        return settings
+    sign = -1 if slot.work.typical_s > upper else 1
+    furthest = math.log(8) if sign < 0 else aim.widest
+    best = (abs(slot.work.typical_s - (upper if sign < 0 else least)), settings)
+    for k in range(1, STEPS + 1):
+        tried = msgspec.structs.replace(settings, of_slot={**settings.of_slot, slot.slot: sign * furthest * k / STEPS})
+        now = _slot_now(library, aim, tried, slot.slot)
+        if now > upper and sign > 0:
+            break
+        if now < best[0] + upper if sign < 0 else now > slot.work.typical_s:
+            distance = abs(now - (upper if sign < 0 else least))
+            if distance < best[0] - 1e-9:
+                best = (distance, tried)
+        if least <= now <= upper or (sign < 0 and now <= upper):
+            return tried
+    return best[1]
+
+
+def _longest(library: Library, aim: Aim, settings: Settings, slot: int) -> tuple[float, Spot | None]:
+    """Usual seconds of the longest work of a slot, and where it stands."""
+    found: list[tuple[float, Spot]] = []
+    for work in aim.rebuild(settings).all_works:
+        if (work.item.slot or 1) == slot and work.amounts:
+            found.append((band_of(library, work, (max(work.amounts),), aim.level).typical_s, spot_of(work)))
+    return max(found, key=lambda entry: entry[0]) if found else (0.0, None)

@@ -1,0 +1,253 @@
+"""Substitutes of a piece chosen together: stimulus kept, no strain twice by accident, few things to fetch.
+
+A beam over the movements of the piece in the order of the board, wide enough to be exact for a usual board; ties are
+broken by the order of the candidates, so that the same ask gives the same answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from msgspec import Struct
+
+from subgraph.adapt.candidates import Candidate, Place
+from subgraph.adapt.loads import NEAR, load_of
+from subgraph.amount import at_hand
+from subgraph.library.knowledge import Library
+from subgraph.library.pack import kinship
+from subgraph.library.records import Level, Movement
+from subgraph.notation.board import Item
+from subgraph.today import Filter
+from subgraph.workout.doses import doses_of
+from subgraph.workout.laid_out import Work
+
+BEAM = 40  # partial choices kept; from 20 up the corpus of boards gives no other answer
+
+
+Kit = frozenset[tuple[str, float | None]]  # item as in a record, and its load [kg] where it has one
+
+
+class Weighed(Struct, frozen=True):
+    """A place of the piece with its part in the whole.
+
+    Parameters
+    ----------
+    place : Place
+        With candidates.
+    work : Work
+        One of its works, for unit and load.
+    amount : float
+        All that is done of it over the piece [unit of the board].
+    share : float
+        Its share of the working time, 0 to 1.
+    """
+
+    place: Place
+    work: Work
+    amount: float
+    share: float
+
+
+class Chosen(Struct, frozen=True):
+    """The choice for a piece.
+
+    Parameters
+    ----------
+    picks : tuple
+        Position of the chosen candidate at each place; None where there is none.
+    costs : dict
+        Concern to what it adds, before its weight.
+    """
+
+    picks: tuple[int | None, ...]
+    costs: dict[str, float]
+
+
+def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
+    """Choose one candidate at each place.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation.
+    weighed : sequence of Weighed
+        In the order of the board.
+    level : str
+        Whose pace turns amounts into seconds of strain.
+
+    Returns
+    -------
+    Chosen
+        Least sum of weighted concerns.
+    """
+    library = filter_.library
+    weights = {id_: concern.weight for id_, concern in library.concerns.items()}
+    written = [doses_of(library, w.work, w.amount, level) for w in weighed]
+    board_doses = _sum(written)
+    per_place = [[_facts(filter_, w, c, level) for c in w.place.candidates] for w in weighed]
+    # What is decided from the start: all that stays as written.
+    start = _State(
+        (), _sum(d for d, w in zip(written, weighed, strict=True) if not w.place.removals), _kit(weighed, per_place)
+    )
+    beam: list[tuple[float, tuple[int, ...], _State, dict[str, float]]] = [(0.0, (), start, {})]
+    for w, facts in zip(weighed, per_place, strict=True):
+        following = []
+        for _, order, state, costs in beam:
+            if not facts:
+                following.append((_total(costs, weights), (*order, -1), state.with_pick(w, None, {}), costs))
+                continue
+            for position, fact in enumerate(facts):
+                kept = not w.place.removals
+                doses = state.doses if kept else _sum((state.doses, fact.doses))
+                following.append(
+                    _extended(library, order, position, state, costs, w, fact, doses, board_doses, weights, level)
+                )
+        following.sort(key=lambda entry: (round(entry[0], 9), entry[1]))
+        beam = following[:BEAM]
+    _, order, _, costs = beam[0]
+    return Chosen(tuple(None if p < 0 else p for p in order), costs)
+
+
+class _Fact(Struct, frozen=True):
+    """What a candidate adds, wherever it is combined."""
+
+    movement: str
+    lost: float
+    pattern: float
+    doses: dict[str, float]
+    kit: Kit
+    held: tuple[Item, str | None] | None  # the complex that it is part of, and with what that is done
+
+
+class _State(Struct, frozen=True):
+    picked: tuple[tuple[str, str], ...]  # on the board, chosen
+    doses: dict[str, float]
+    kit: Kit
+    held: tuple[tuple[Item, str | None], ...] = ()
+
+    def with_pick(self, w: Weighed, fact: _Fact | None, doses: Mapping[str, float]) -> _State:
+        """The state with one more place decided; None where nothing is suitable."""
+        pair = (w.place.movement.id, fact.movement if fact else "")
+        held = (*self.held, fact.held) if fact and fact.held else self.held
+        return _State((*self.picked, pair), dict(doses) or self.doses, self.kit | fact.kit if fact else self.kit, held)
+
+
+def _extended(
+    library: Library,
+    order: tuple[int, ...],
+    position: int,
+    state: _State,
+    costs: dict[str, float],
+    w: Weighed,
+    fact: _Fact,
+    doses: Mapping[str, float],
+    board_doses: Mapping[str, float],
+    weights: Mapping[str, float],
+    level: Level,
+) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
+    twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
+    breaks = fact.held is not None and any(
+        item is fact.held[0] and implement != fact.held[1] for item, implement in state.held
+    )
+    fetched = to_fetch(fact.kit, state.kit)
+    costs = {
+        "stimulus": costs.get("stimulus", 0.0) + w.share * fact.lost,
+        "pattern": costs.get("pattern", 0.0) + w.share * fact.pattern,
+        "complex": costs.get("complex", 0.0) + breaks,
+        "same-twice": costs.get("same-twice", 0.0) + twice,
+        "kit": costs.get("kit", 0.0) + fetched,
+        "second-dose": second_dose(library, board_doses, doses),
+        "threshold": threshold_passed(library, doses, level),
+    }
+    after = state.with_pick(w, fact, doses)
+    return _total(costs, weights), (*order, position), after, costs
+
+
+def second_dose(library: Library, before: Mapping[str, float], after: Mapping[str, float]) -> float:
+    """Full doses of strain beyond what the board has; the first half of a dose that it has not is free."""
+    excess = 0.0
+    for id_, amount in after.items():
+        full = library.doses[id_].full
+        excess += max(0.0, amount - max(before.get(id_, 0.0) * 1.1, full / 2)) / full
+    return excess
+
+
+def threshold_passed(library: Library, doses: Mapping[str, float], level: Level) -> float:
+    """How far stated thresholds are passed, as shares of each."""
+    excess = 0.0
+    for id_, amount in doses.items():
+        most = library.doses[id_].most.get(level)
+        if most is not None:
+            excess += max(0.0, amount / most - 1)
+    return excess
+
+
+def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _Fact:
+    library = filter_.library
+    if not w.place.removals:
+        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate), held_in(w, candidate))
+    work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
+    doses = doses_of(library, work, w.amount * candidate.ratio, level)
+    own = candidate.option is None  # an alternative that the board itself gives is as good as written
+    return _Fact(
+        candidate.movement.id,
+        candidate.lost,
+        0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
+        doses,
+        kit_of(filter_, candidate),
+        held_in(w, candidate),
+    )
+
+
+def held_in(w: Weighed, candidate: Candidate) -> tuple[Item, str | None] | None:
+    """The complex that a place is part of, and the implement of a candidate there; None outside complexes."""
+    load = candidate.movement.load
+    return (w.work.item, load.implement if load else None) if w.work.item.parts else None
+
+
+def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:
+    """Share of what the asked movement moves that the other does not, near kin counting in part."""
+    kept = sum(
+        share * max((kinship(library.patterns, p, q) for q in other.pattern), default=0.0)
+        for p, share in asked.pattern.items()
+    )
+    return max(0.0, 1 - kept)
+
+
+def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
+    """Pieces of equipment that a candidate is done with: of each need what is at hand, with its load [kg]."""
+    movement, found = candidate.movement, set()
+    for need in at_hand(filter_, movement):
+        for item in need.split(" + "):
+            id_ = item.split(" ", 1)[1] if item[0].isdigit() else item
+            record = filter_.library.equipment.get(id_)
+            if record is None or record.surroundings:
+                continue
+            weighs = movement.load is not None and movement.load.implement == id_
+            found.add((item, load_of(candidate) if weighs else None))
+    return frozenset(found)
+
+
+def to_fetch(kit: Kit, there: Kit) -> int:
+    """How many pieces of a kit are not there; the same thing with a load far off is another one."""
+    return sum(
+        not any(item == other and (load is None or kg is None or NEAR <= load / kg <= 1 / NEAR) for other, kg in there)
+        for item, load in kit
+    )
+
+
+def _kit(weighed: Sequence[Weighed], facts: Sequence[Sequence[_Fact]]) -> Kit:
+    kept = [f[0].kit for w, f in zip(weighed, facts, strict=True) if not w.place.removals]
+    return frozenset().union(*kept)
+
+
+def _sum(many: object) -> dict[str, float]:
+    total: dict[str, float] = {}
+    for doses in many:  # type: ignore[attr-defined]
+        for id_, amount in doses.items():
+            total[id_] = total.get(id_, 0.0) + amount
+    return total
+
+
+def _total(costs: Mapping[str, float], weights: Mapping[str, float]) -> float:
+    return sum(weights.get(id_, 0.0) * amount for id_, amount in costs.items())

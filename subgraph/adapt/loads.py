@@ -1,0 +1,76 @@
+"""Loads over a piece: one bar or one pair of bells for all that is done with it, where the loads are near."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import msgspec
+
+from subgraph.adapt.candidates import Candidate, Place, key_of
+from subgraph.adapt.rebuild import Key
+from subgraph.today import Filter
+from subgraph.workout.laid_out import Piece
+
+NEAR = 0.65  # loads this near are made one: nobody fetches two pairs or changes plates for it (judgement)
+_OVER = 1.05  # as far as a load may rise for that
+
+
+def load_of(pick: Candidate) -> float | None:
+    """Load that a candidate is done with: as converted, else the usual one [kg]; None for one without a load."""
+    if pick.movement.load is None:
+        return None
+    return pick.load_kg or pick.movement.load.kg[0]
+
+
+def one_load(
+    filter_: Filter, written: Piece, places: Mapping[Key, Place], picks: Mapping[Key, Candidate | None]
+) -> dict[Key, Candidate | None]:
+    """One load for all that is done with the same implement.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation: what is on hand.
+    written : Piece
+        As on the board.
+    places, picks : mapping
+        Each different movement, and what is done there.
+
+    Returns
+    -------
+    dict
+        The picks. What stays on the board sets the load where that is near; else it is the lightest of what changed.
+        Where there is only a pair on hand, the lightest is taken however far. Lifts in percent keep their own.
+    """
+    own = {key_of(w) for w in written.all_works if w.item.percent}
+    changed: dict[str, dict[Key, float]] = {}
+    staying: dict[str, list[float]] = {}
+    for key, pick in picks.items():
+        load = load_of(pick) if pick else None
+        if pick is None or pick.movement.load is None or load is None or key in own:
+            continue
+        implement = pick.movement.load.implement
+        if places[key].removals and pick.option:
+            changed.setdefault(implement, {})[key] = load
+        elif pick.load_kg:
+            staying.setdefault(implement, []).append(load)
+    result = dict(picks)
+    stock = filter_.today.only or {}
+    for implement, wanted in changed.items():
+        beside = staying.get(implement, [])
+        pair_only = 0 < stock.get(implement, 0) <= 2
+        low, high = min(wanted.values()), max(wanted.values())
+        there = [kg for kg in beside if NEAR * high <= kg <= _OVER * low]
+        if there:
+            load = max(there)
+        elif low < high and (low >= NEAR * high or pair_only):
+            load = min([low, *beside]) if pair_only else low
+        elif pair_only and beside:
+            load = min([low, *beside])
+        else:
+            continue
+        for key in wanted:
+            pick = picks[key]
+            if pick is not None:
+                result[key] = msgspec.structs.replace(pick, load_kg=load)
+    return result

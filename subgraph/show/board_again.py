@@ -1,0 +1,196 @@
+"""The board again, in the same shape: its own lines, with what changed written in place."""
+
+from __future__ import annotations
+
+import re
+
+from msgspec import Struct
+
+from subgraph.adapt import Adapted, PieceAdapted
+from subgraph.library.knowledge import Library
+from subgraph.notation.board import Item
+from subgraph.quantities import Unit, clock, number
+from subgraph.show.text import several
+
+_WORD = re.compile(r"[^\W_]+")
+
+
+# An item that gives its amount after its name; of a scheme, the scheme itself.
+_NAME_FIRST = {False: re.compile(r"[^\W\d_][^\d]*\d"), True: re.compile(r"[^\W\d_].*?\d+\s*-\s*\d")}
+
+
+# What closes an item and goes with it: a sign of its unit, a bracket, how much of it is on each side.
+_TAIL = re.compile(r"""[%"'\u2033\u201d]*[)\]]?(?:[,;]?\s*\(?\d+\s*(?:per|each|/)\s*(?:side|arm|leg|hand)\)?)?""", re.I)
+
+
+class Row(Struct, frozen=True):
+    """One line of the board.
+
+    Parameters
+    ----------
+    line : int
+        From 1.
+    text : str
+        As it stands now.
+    changed : bool
+        Whether the member does something else here.
+    unread : bool
+        Whether it was not understood.
+    """
+
+    line: int
+    text: str
+    changed: bool
+    unread: bool
+
+
+def board_again(library: Library, text: str, adapted: Adapted) -> list[Row]:
+    """Every line of the board, with the member's version in place of what changed.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    text : str
+        The board as pasted.
+    adapted : Adapted
+        What the member does.
+
+    Returns
+    -------
+    list of Row
+        As many as the board has lines, blank ones too.
+    """
+    new: dict[int, list[tuple[Item, str]]] = {}
+    for piece in adapted.pieces:
+        for item in _items(piece):
+            words = _instead(library, piece, item)
+            if words is not None:
+                new.setdefault(item.line, []).append((item, words))
+    unread = {u.line for u in adapted.reading.unread}
+    rows = []
+    for number_, raw in enumerate(text.splitlines(), 1):
+        line = raw.rstrip().expandtabs(4)
+        for item, words in new.get(number_, ()):
+            line = _put(line, item, words, alone=len(new[number_]) == 1)
+        rows.append(Row(number_, line, number_ in new, number_ in unread))
+    return rows
+
+
+def _items(piece: PieceAdapted) -> list[Item]:
+    """Items of the board in a piece, each once."""
+    found: dict[int, Item] = {}
+    for work in piece.written.all_works:
+        found.setdefault(id(work.item), work.item)
+    return list(found.values())
+
+
+def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
+    """What stands in place of an item; None where nothing changes."""
+    cap = piece.caps.get(id(item))
+    capped = f", cap {clock(cap)}" if cap is not None else ""
+    if id(item) in piece.items:
+        after = piece.items[id(item)]
+        if after is None or (after.movement is None and not after.parts):
+            return f"[nothing suitable for: {item.name}]"
+        ladder = piece.written.block.step is not None and item.amount_is == "scheme"
+        words = item_words(library, item, after, ladder=ladder) + capped
+        return words.upper() if _shouted(item.as_written) else words
+    return item.as_written + capped if capped else None
+
+
+def _shouted(text: str) -> bool:
+    """Whether a board is written in capitals here, and not only a short form is."""
+    return text.isupper() and sum(c.isalpha() for c in text) > _SHORT_FORM
+
+
+_TIMES = re.compile(r"\bx\s*\d", re.I)
+_SCHEME = re.compile(r"\d\s*[-\u2010-\u2014]\s*\d")
+_SHORT_FORM = 5  # letters up to which capitals may be a short form
+
+
+def item_words(library: Library, before: Item, after: Item, *, ladder: bool = False) -> str:
+    """An item as on a board, with amount and name in the order of the one before it.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    before, after : Item
+        As written, and as done.
+    ladder : bool
+        Whether it goes on rising.
+    """
+    amount = amount_words(before, after, ladder=ladder)
+    if after.parts:
+        name = " + ".join(f"{number(p.amount)} {several(p.name) if p.amount > 1 else p.name}" for p in after.parts)
+        amount = f"{after.sets} x" if after.sets else ""
+    else:
+        many = after.unit in ("rep", None) and after.amount != (1.0,)
+        name = several(after.name) if many else after.name
+    movement = library.movements[after.movement] if after.movement else None
+    if movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
+        name += f" ({number(after.amount[0] / 2)}/side)" if len(after.amount) == 1 else " (half each side)"
+    first = bool(after.parts) or not _NAME_FIRST[before.amount_is == "scheme"].match(before.as_written)
+    if not first and amount and not after.sets and _TIMES.search(before.as_written):
+        amount = f"x {amount}"
+    words = [amount, name] if first else [name, amount]
+    if after.load_kg:
+        loads = "/".join(number(kg) for kg in after.load_kg)
+        words.append(f"{'2x' if after.per_hand else ''}{loads} kg")
+    if after.percent:
+        words.append("@ " + "-".join(number(p) for p in after.percent) + "%")
+    if after.rpe:
+        words.append(f"RPE {number(after.rpe)}")
+    if after.tempo:
+        words.append(f"@ {after.tempo}")
+    if after.rest_s and "rest" in before.as_written.lower():
+        words.append(f"rest {clock(after.rest_s)}")
+    return " ".join(w for w in words if w)
+
+
+def amount_words(before: Item, after: Item, *, ladder: bool = False) -> str:
+    """An amount as on a board: "42-30-18", "12/9 cal", "5x5", "1:30"."""
+    if after.amount_is == "max":
+        return "max"
+    if not after.amount:
+        return ""
+    side = "/side" if after.per_side else ""
+    if after.amount_is == "scheme":
+        if after.amount == before.amount and after.unit == before.unit and not _SCHEME.search(before.as_written):
+            return ""
+        tail = "-..." if ladder else ""
+        return "-".join(number(a) for a in after.amount) + tail + side + _unit(after.unit)
+    if after.unit == "s":
+        return (
+            "/".join(clock(a) if a >= 60 else number(a) for a in after.amount)
+            + (" s" if max(after.amount) < 60 else "")
+            + side
+        )
+    joint = {"standards": "/", "range": "-", "sets": "-"}.get(after.amount_is, "/")
+    words = joint.join(number(a) for a in after.amount)
+    if after.sets and after.amount_is != "sets":
+        by = " x " if re.search(r"\d\s+x\s*\d", before.as_written, re.I) else "x"
+        words = f"{after.sets}{by}{words}"
+    return words + side + _unit(after.unit)
+
+
+def _unit(unit: Unit | None) -> str:
+    return "" if unit in ("rep", None) else f" {unit}"
+
+
+def _put(line: str, item: Item, words: str, *, alone: bool) -> str:
+    """Write words over an item in its line; over all of it where its own words are not found."""
+    runs = _WORD.findall(item.as_written)
+    found = re.search(r"[\W_]*?".join(map(re.escape, runs)), line) if runs else None
+    if found:
+        start, end = found.span()
+        tail = _TAIL.match(line[end:])
+        end += tail.end() if tail else 0
+        if line[start:end].count("(") < line[start:end].count(")"):  # a bracket that was opened before the item
+            end -= 1
+        return line[:start] + words + line[end:]
+    if alone:
+        indent = re.match(r"[\s\-*\u2022]*", line)
+        return (indent.group(0) if indent else "") + words
+    return f"{line} [{words}]"
