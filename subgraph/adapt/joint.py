@@ -230,7 +230,7 @@ def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
 
 
 def to_fetch(kit: Kit, there: Kit) -> int:
-    """How many pieces of a kit are not there; the same thing with a load far off, or fixed in a rack, is another one."""
+    """How many pieces of a kit are not there; the same with a load far off, or fixed in a rack, is another one."""
     return sum(
         not any(
             (item, moved) == (other, moves) and (load is None or kg is None or NEAR <= load / kg <= 1 / NEAR)

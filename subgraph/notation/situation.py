@@ -14,9 +14,9 @@ from subgraph.library.compile import Compiled
 from subgraph.library.names import resolve
 from subgraph.library.records import IRRITABILITIES, Intent, Irritability, Level
 from subgraph.notation.ask import movement_named
+from subgraph.notation.complaint import read_complaints
 from subgraph.quantities import KG_PER_LB
-from subgraph.referral import hear
-from subgraph.today import Today, Told
+from subgraph.today import Today
 
 LONGEST_SAYING = 4000  # characters of free text
 HEAVIEST_KG = 500
@@ -105,7 +105,7 @@ def read_situation(
     if only is not None and (pieces := _pieces("--only", only)):
         on_hand, sizes = _on_hand(pieces, compiled, find, notes)
     typed = _pieces("--complaint", complaints)
-    told = _complaints(typed, compiled, find)
+    told = read_complaints(typed, compiled, notes)
     mood = _mood(irritability)
     today = Today(
         without=gone,
@@ -257,27 +257,3 @@ def _on_hand(
         for held in compiled.library.equipment[id_].holds:
             stock.setdefault(held, 0)
     return stock, sizes
-
-
-def _complaints(typed: list[str], compiled: Compiled, find: Callable[[str, str], str]) -> tuple[Told, ...]:
-    told: list[Told] = []
-    for piece in typed:
-        site, colon, provoked = (part.strip() for part in piece.partition(":"))
-        try:
-            if colon and provoked:
-                by = find(provoked, "provocation")
-                told.append(Told(find(site, "complaint") if site else None, (by,)))
-                continue
-            id_ = find(site or provoked, "complaint")
-        except UnknownNameError:
-            if hear(compiled.library, piece.replace(":", " ")).standing:
-                continue  # no profile, but a red flag: the referral will speak
-            raise
-        if id_.startswith("~"):  # a provocation: joins the complaint before it, or stands alone
-            if told and told[-1].complaint:
-                told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, id_[1:]))
-            else:
-                told.append(Told(None, (id_[1:],)))
-        else:
-            told.append(Told(id_))
-    return tuple(told)

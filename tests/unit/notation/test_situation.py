@@ -146,7 +146,7 @@ def test_complaint_with_or_without_what_provokes_it(
 def test_near_spelling_of_a_complaint_is_told(compiled: Compiled) -> None:
     situation = read_situation(compiled, complaints=["sholder"])
     assert situation.today.complaints == (Told("shoulder"),)
-    assert situation.notes == ("'sholder' read as shoulder",)
+    assert situation.notes == ("'sholder' read as sore shoulder",)
 
 
 @pytest.mark.parametrize(("typed", "nearest"), [("elbo", "elbow"), ("kne", "knee")])
