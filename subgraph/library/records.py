@@ -505,16 +505,23 @@ AtMost = dict[Id, tuple[Grade, Grade, Grade]]
 
 
 class Provocation(Record, frozen=True, kw_only=True):
-    """What makes a complaint worse, as the highest grade still offered when settled, sore, flared."""
+    """What makes a complaint worse, as the highest grade still offered when settled, sore, flared.
+
+    `at_site` says which provocation its words mean at a site of complaints: bending, of a knee, is the knee's.
+    """
 
     id: Id
     name: Name
     also: tuple[Name, ...] = ()
     at_most: AtMost
+    at_site: dict[str, Id] = {}
 
 
 class Complaint(Record, frozen=True, kw_only=True):
-    """What a site or condition tolerates, as the highest grade offered when settled, sore, flared."""
+    """What a site or condition tolerates, as the highest grade offered when settled, sore, flared.
+
+    `muscles` says the same of how hard a muscle may work: 3 prime mover, 2 strong helper, 1 assists.
+    """
 
     id: Id
     name: Name
@@ -522,6 +529,7 @@ class Complaint(Record, frozen=True, kw_only=True):
     site: str
     kind: Literal["site", "pattern", "condition", "life-stage"]
     at_most: AtMost = {}
+    muscles: AtMost = {}
     pain_zones_apply: bool
     principle: Text
     tolerated: tuple[Text, ...] = ()

@@ -227,7 +227,8 @@ def _complaints(typed: list[str], compiled: Compiled, find: Callable[[str, str],
         try:
             if colon and provoked:
                 by = find(provoked, "provocation")
-                told.append(Told(find(site, "complaint") if site else None, (by,)))
+                of = find(site, "complaint") if site else None
+                told.append(Told(of, (_at_site(compiled, of, by),)))
                 continue
             id_ = find(site or provoked, "complaint")
         except UnknownNameError:
@@ -236,9 +237,16 @@ def _complaints(typed: list[str], compiled: Compiled, find: Callable[[str, str],
             raise
         if id_.startswith("~"):  # a provocation: joins the complaint before it, or stands alone
             if told and told[-1].complaint:
-                told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, id_[1:]))
+                by = _at_site(compiled, told[-1].complaint, id_[1:])
+                told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, by))
             else:
                 told.append(Told(None, (id_[1:],)))
         else:
             told.append(Told(id_))
     return tuple(told)
+
+
+def _at_site(compiled: Compiled, complaint: str | None, provocation: str) -> str:
+    """What a provocation means where the complaint is: bending, of a knee, is the knee's."""
+    record = compiled.library.complaints.get(complaint or "")
+    return compiled.library.provocations[provocation].at_site.get(record.site, provocation) if record else provocation
