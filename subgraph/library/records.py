@@ -29,7 +29,7 @@ LinkKind = Literal["easier", "harder", "sideways"]
 Seen = Literal["primary", "secondary", "memory"]
 WordListId = Literal[
     "how",
-    "not-counted",
+    "loaded-form", "not-counted",
     "denial",
     "denial-undone",
     "denial-undone-behind",
