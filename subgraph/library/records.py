@@ -597,12 +597,15 @@ class Slowing(Record, frozen=True, kw_only=True):
     """How movements of one character slow down.
 
     `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
-    sets with short rests.
+    sets with short rests; `most` and `most_loaded` the most reps that a board usually has of one item, without and with
+    a load.
     """
 
     id: Id
     fresh: Share
     in_sets: bool = True
+    most: Annotated[int, Meta(ge=1)] | None = None
+    most_loaded: Annotated[int, Meta(ge=1)] | None = None
     source: SourceId
 
 
