@@ -13,6 +13,7 @@ from subgraph.ratios import TIME_SIGMA, Z_80, Equal, Equaliser, Network, node, r
 from subgraph.today import Ask, Filter, Today
 
 if TYPE_CHECKING:
+    from subgraph.library.knowledge import Library
     from subgraph.models.lifts import LiftRatio
 
 
@@ -58,6 +59,53 @@ def best_unit(asked: Ask, other: Movement, network: Network) -> tuple[Unit, Equa
         return other.unit, None
     _, _, unit, equal = min(found)
     return unit, equal
+
+
+LONG_S = 120.0  # one station, at its longest: a piece that takes longer is written in larger numbers
+
+
+def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float | None:
+    """The most reps that a coach would write of a substitute, however long the ask takes.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation.
+    ask : Ask
+        What is on the board.
+    other : Movement
+        The substitute.
+    unit : {'rep', 's', 'm', 'cal'}
+        Unit of its amount.
+
+    Returns
+    -------
+    float or None
+        None where there is none, or where the trade has a count for the pair. An ask beyond its own usual most, or
+        one counted otherwise that takes longer than `LONG_S`, raises it in proportion.
+    """
+    library = filter_.library
+    most = _most_of(library, other)
+    if most is None or unit != "rep":
+        return None
+    ends = {node(ask.movement, ask.amount.unit), node(other.id, unit)}
+    for ratio in library.ratios_at(ask.movement):
+        if ratio.basis == "practice" and ends == {
+            node(ratio.from_, ratio.units[0]),
+            node(ratio.to, ratio.units[1]),
+        }:
+            return None
+    asked = library.movements[ask.movement]
+    if ask.amount.unit == "rep":
+        own = _most_of(library, asked)
+        return most * max(1.0, ask.amount.value / own) if own else None
+    seconds, _ = set_time(asked, ask.amount.value, ask.amount.unit, filter_.today)
+    return most * max(1.0, seconds / LONG_S) if seconds else None
+
+
+def _most_of(library: Library, movement: Movement) -> int | None:
+    slowing = library.slowing.get(movement.character)
+    return None if slowing is None else slowing.most_loaded if movement.load else slowing.most
 
 
 def round_out(value: float) -> float:

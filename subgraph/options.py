@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, Literal
 
 from msgspec import Struct
 
-from subgraph.amount import how_much, round_out, set_time
+from subgraph.amount import how_much, round_out, set_time, usual_most
 from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Complaint, Intent, Movement
-from subgraph.quantities import Unit, round_to_board
+from subgraph.quantities import Unit, number, round_to_board
 from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
 from subgraph.reasons import because, cautions, keeps, loses
@@ -328,6 +328,11 @@ def _option(
     value, low, high = (x * ask.amount.value for x in (equal.value, equal.low, equal.high))
     even = unit == "rep" and other.sides in ("each", "alternating")
     amount = round_to_board(value, unit, low, high, even=even)
+    note = much.note
+    most = usual_most(filter_, ask, other, unit)
+    if most is not None and amount > most:
+        note = "; ".join(filter(None, (note, f"about {number(amount)} would be equal: more than is usual in one go")))
+        amount = round_to_board(most, unit, 1, most, even=even)
     low = min(amount, max(1.0, round_out(low)))
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
@@ -355,7 +360,7 @@ def _option(
         basis=basis,
         basis_text=text,
         judge=much.judged or equal.high / equal.value > library.scoring.wide_interval,
-        note=much.note,
+        note=note,
         maxima=much.maxima,
         seconds=seconds,
         cap_s=cap_s,

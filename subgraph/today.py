@@ -15,7 +15,16 @@ from msgspec import Struct
 from subgraph.errors import AskError
 from subgraph.graph import out_of_reach
 from subgraph.library.knowledge import Library, Setting
-from subgraph.library.records import IRRITABILITIES, Complaint, Intent, Irritability, Level, Movement, equipment_in
+from subgraph.library.records import (
+    IRRITABILITIES,
+    AtMost,
+    Complaint,
+    Intent,
+    Irritability,
+    Level,
+    Movement,
+    equipment_in,
+)
 from subgraph.quantities import Amount
 
 RemovalKind = Literal["house", "equipment", "complaint", "ability", "limit"]
@@ -137,6 +146,8 @@ class Filter:
     ----------
     caps : dict
         Highest grade of each limited demand.
+    muscle_caps : dict
+        How hard each limited muscle may work.
     limits : frozenset of str
         Limits told, and those that a complaint brings along.
     """
@@ -145,6 +156,7 @@ class Filter:
         self.library = library
         self.today = today
         self.caps = demand_caps(library, today)
+        self.muscle_caps = muscle_caps(library, today)
         told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
         implied = {limit.id for limit in library.limits.values() if today.cannot & set(limit.when_not_owned)}
         self.limits: frozenset[str] = today.limits.union(implied, *(c.limits for c in told))
@@ -195,6 +207,7 @@ class Filter:
         settled = [not any(self._breaks(limit, s) for limit in self.limits) for s in columns.setting_table]
         strict = [self.library.limits[limit].excludes.demands for limit in self.limits]
         caps += [(columns.demand_order.index(d), g) for demands in strict for d, g in demands.items()]
+        rested = [self._rested(row) for row in range(len(columns.muscle_table))] if self.muscle_caps else []
         skill, strength, _, _ = self._reach
         grades = columns.demands
         found = []
@@ -206,7 +219,7 @@ class Filter:
             if id_ in self._ruled_out:
                 continue
             start = i * width
-            if any(grades[start + d] > most for d, most in caps):
+            if any(grades[start + d] > most for d, most in caps) or (rested and not rested[columns.muscles[i]]):
                 continue
             found.append(i)
         self._staying = found
@@ -261,9 +274,19 @@ class Filter:
                 grade[d] > g for d, g in excluded.items()
             ):
                 return self.library.limits[limit].name
-        return next(
-            f"{self.library.demands[d].name} ({cap.because})" for d, cap in self.caps.items() if grade[d] > cap.grade
-        )
+        for d, cap in self.caps.items():
+            if grade[d] > cap.grade:
+                return f"{self.library.demands[d].name} ({cap.because})"
+        works = dict(self.library.muscles_of(columns.muscles[position]))
+        return next(self._works(m, cap) for m, cap in self.muscle_caps.items() if works.get(m, 0) > cap.grade)
+
+    def _rested(self, row: int) -> bool:
+        """Whether a row of muscle weights asks no muscle for more than it may do today."""
+        caps = self.muscle_caps
+        return all(weight <= caps[muscle].grade for muscle, weight in self.library.muscles_of(row) if muscle in caps)
+
+    def _works(self, muscle: str, cap: Cap) -> str:
+        return f"works the {self.library.muscles[muscle].name} ({cap.because})"
 
     def has(self, item: str) -> bool:
         """Whether an equipment item, with a count or in a group, is there today."""
@@ -390,6 +413,11 @@ class Filter:
                 found.append(
                     Removal("complaint", f"{name} ({cap.because})", f"{name} {grade}, up to {cap.grade} today", demand)
                 )
+        for muscle, cap in self.muscle_caps.items():
+            weight = movement.muscles.get(muscle, 0)
+            if weight > cap.grade:
+                detail = f"{self.library.muscles[muscle].name} {weight}, up to {cap.grade} today"
+                found.append(Removal("complaint", self._works(muscle, cap), detail))
         return found
 
 
@@ -424,26 +452,51 @@ def demand_caps(library: Library, today: Today) -> dict[str, Cap]:
     dict
         Demand id to `Cap`; demands that are not limited are left out.
     """
-    column = IRRITABILITIES.index(today.irritability)
     caps: dict[str, Cap] = {}
     if today.intent:
         intent = library.intents[today.intent]
         caps = {d: Cap(g, f"too much for a {intent.name}") for d, g in intent.at_most.items()}
-
-    def tighten(at_most: Mapping[str, tuple[int, int, int]], because: str) -> None:
-        for demand, grades in at_most.items():
-            grade = grades[column]
-            if grade < 3 and (demand not in caps or grade < caps[demand].grade):
-                caps[demand] = Cap(grade, because)
-
     for told in today.complaints:
         profile: Complaint | None = library.complaints[told.complaint] if told.complaint else None
         if profile:
-            tighten(profile.at_most, profile.name)
+            _tighten(caps, profile.at_most, today, profile.name)
         for id_ in told.provoked_by:
             provocation = library.provocations[id_]
-            tighten(provocation.at_most, profile.name if profile else f"hurts with {provocation.name}")
+            because = profile.name if profile else f"hurts with {provocation.name}"
+            _tighten(caps, provocation.at_most, today, because)
     return caps
+
+
+def muscle_caps(library: Library, today: Today) -> dict[str, Cap]:
+    """How hard each muscle may work over all profiles that were told: the stricter of each.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    today : Today
+        Complaints and irritability.
+
+    Returns
+    -------
+    dict
+        Muscle id to `Cap`; muscles that are not limited are left out.
+    """
+    caps: dict[str, Cap] = {}
+    for told in today.complaints:
+        if told.complaint:
+            profile = library.complaints[told.complaint]
+            _tighten(caps, profile.muscles, today, profile.name)
+    return caps
+
+
+def _tighten(caps: dict[str, Cap], at_most: AtMost, today: Today, because: str) -> None:
+    """Lower caps to what is tolerated when it is as irritable as today."""
+    column = IRRITABILITIES.index(today.irritability)
+    for limited, grades in at_most.items():
+        grade = grades[column]
+        if grade < 3 and (limited not in caps or grade < caps[limited].grade):
+            caps[limited] = Cap(grade, because)
 
 
 def describe_equipment(library: Library, item: str) -> str:

@@ -17,30 +17,29 @@ def stricter_when_worse(site: Site) -> Iterator[Problem]:
 
     Good: ``overhead: [2, 1, 0]``. Bad: ``overhead: [1, 2, 0]``.
     """
-    for collection, records in (
-        ("complaints", site.library.complaints),
-        ("provocations", site.library.provocations),
-    ):
-        for record in records.values():
-            for demand, grades in record.at_most.items():
-                if list(grades) != sorted(grades, reverse=True):
-                    yield site.problem(
-                        collection,
-                        record.id,
-                        f"at_most.{demand}",
-                        f"{list(grades)} is not ever stricter",
-                        mend="write settled >= sore >= flared",
-                        rule="complaint-order",
-                    )
-                elif grades == (3, 3, 3):
-                    yield site.problem(
-                        collection,
-                        record.id,
-                        f"at_most.{demand}",
-                        "limits nothing",
-                        mend="leave it out",
-                        rule="complaint-order",
-                    )
+    tables = [("complaints", c.id, "at_most", c.at_most) for c in site.library.complaints.values()]
+    tables += [("complaints", c.id, "muscles", c.muscles) for c in site.library.complaints.values()]
+    tables += [("provocations", p.id, "at_most", p.at_most) for p in site.library.provocations.values()]
+    for collection, id_, field, table in tables:
+        for limited, grades in table.items():
+            if list(grades) != sorted(grades, reverse=True):
+                yield site.problem(
+                    collection,
+                    id_,
+                    f"{field}.{limited}",
+                    f"{list(grades)} is not ever stricter",
+                    mend="write settled >= sore >= flared",
+                    rule="complaint-order",
+                )
+            elif grades == (3, 3, 3):
+                yield site.problem(
+                    collection,
+                    id_,
+                    f"{field}.{limited}",
+                    "limits nothing",
+                    mend="leave it out",
+                    rule="complaint-order",
+                )
 
 
 def leaves_something(site: Site) -> Iterator[Problem]:

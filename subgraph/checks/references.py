@@ -123,11 +123,16 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
     for complaint in lib.complaints.values():
         at = ("complaints", complaint.id)
         yield from refer(*at, "at_most", complaint.at_most, lib.demands, "demand")
+        yield from refer(*at, "muscles", complaint.muscles, lib.muscles, "muscle")
         yield from refer(*at, "limits", complaint.limits, lib.limits, "limit")
         yield from refer(*at, "refer_with", complaint.refer_with, lib.complaints, "complaint")
         yield from refer(*at, "sources", complaint.sources, lib.sources, "source")
     for provocation in lib.provocations.values():
-        yield from refer("provocations", provocation.id, "at_most", provocation.at_most, lib.demands, "demand")
+        at = ("provocations", provocation.id)
+        yield from refer(*at, "at_most", provocation.at_most, lib.demands, "demand")
+        yield from refer(*at, "at_site", provocation.at_site.values(), lib.provocations, "provocation")
+        sites = {complaint.site: None for complaint in lib.complaints.values()}
+        yield from refer(*at, "at_site", provocation.at_site, sites, "site")
     for rung in lib.rungs.values():
         at = ("rungs", rung.id)
         yield from refer(*at, "movement", [rung.movement], lib.movements, "movement")

@@ -29,6 +29,7 @@ LinkKind = Literal["easier", "harder", "sideways"]
 Seen = Literal["primary", "secondary", "memory"]
 WordListId = Literal[
     "how",
+    "loaded-form",
     "not-counted",
     "denial",
     "denial-undone",
@@ -510,16 +511,23 @@ AtMost = dict[Id, tuple[Grade, Grade, Grade]]
 
 
 class Provocation(Record, frozen=True, kw_only=True):
-    """What makes a complaint worse, as the highest grade still offered when settled, sore, flared."""
+    """What makes a complaint worse, as the highest grade still offered when settled, sore, flared.
+
+    `at_site` says which provocation its words mean at a site of complaints: bending, of a knee, is the knee's.
+    """
 
     id: Id
     name: Name
     also: tuple[Name, ...] = ()
     at_most: AtMost
+    at_site: dict[str, Id] = {}
 
 
 class Complaint(Record, frozen=True, kw_only=True):
-    """What a site or condition tolerates, as the highest grade offered when settled, sore, flared."""
+    """What a site or condition tolerates, as the highest grade offered when settled, sore, flared.
+
+    `muscles` says the same of how hard a muscle may work: 3 prime mover, 2 strong helper, 1 assists.
+    """
 
     id: Id
     name: Name
@@ -527,6 +535,7 @@ class Complaint(Record, frozen=True, kw_only=True):
     site: str
     kind: Literal["site", "pattern", "condition", "life-stage"]
     at_most: AtMost = {}
+    muscles: AtMost = {}
     pain_zones_apply: bool
     principle: Text
     tolerated: tuple[Text, ...] = ()
@@ -604,12 +613,15 @@ class Slowing(Record, frozen=True, kw_only=True):
     """How movements of one character slow down.
 
     `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
-    sets with short rests.
+    sets with short rests; `most` and `most_loaded` the most reps that a board usually has of one item, without and with
+    a load.
     """
 
     id: Id
     fresh: Share
     in_sets: bool = True
+    most: Annotated[int, Meta(ge=1)] | None = None
+    most_loaded: Annotated[int, Meta(ge=1)] | None = None
     source: SourceId
 
 

@@ -23,7 +23,7 @@ from subgraph.notation.amounts import (
     take_sides,
     unit_elsewhere,
 )
-from subgraph.notation.naming import Name, exact, loaded_forms, more_than_one, movement_named
+from subgraph.notation.naming import Name, exact, loaded_forms, more_than_one, movement_named, weighted_form
 from subgraph.notation.scan import LONGEST, Line, Token, clean
 from subgraph.quantities import KG_PER_LB, MOST, Amount, Unit, number
 from subgraph.today import Ask
@@ -82,6 +82,11 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
         reading = _in_pieces(line, compiled, notes)
     if given_kg is not None:
         reading.load_kg = given_kg
+    if reading.movement.load is None and reading.load_kg and reading.quantity:  # amount and load: it is done with one
+        loaded = weighted_form(reading.movement, compiled)
+        if loaded is not None:
+            notes.append(f"{number(round(reading.load_kg, 1))} kg: read as {loaded.name}")
+            reading.movement = loaded
     movement = reading.movement
     amount, assumed = _amount(reading, notes)
     _check_load(movement, reading.load_kg, compiled)

@@ -66,7 +66,15 @@ def read_complaints(typed: list[str], compiled: Compiled, notes: list[str]) -> t
                 told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, *one.provoked_by))
             else:
                 told.append(one)
-    return tuple(told)
+    return tuple(_at_its_site(one, compiled) for one in told)
+
+
+def _at_its_site(told: Told, compiled: Compiled) -> Told:
+    """What a provocation means where the complaint is: bending, of a knee, is the knee's."""
+    if not told.complaint or not told.provoked_by:
+        return told
+    site, known = compiled.library.complaints[told.complaint].site, compiled.library.provocations
+    return Told(told.complaint, tuple(known[p].at_site.get(site, p) for p in told.provoked_by))
 
 
 def _told(text: str, compiled: Compiled, notes: list[str]) -> list[Told]:

@@ -96,6 +96,16 @@ def movement_named(name: str, compiled: Compiled) -> Movement:
     return exact(line, compiled) or resolved(line, compiled)[0]
 
 
+def weighted_form(movement: Movement, compiled: Compiled) -> Movement | None:
+    """The form of a movement that is called weighted, or another word for it, and is done with a load."""
+    for name in (movement.name, *movement.also):
+        for word in compiled.library.words["loaded-form"].words:
+            form = exact(f"{word} {name}", compiled)
+            if form is not None and form.load is not None:
+                return form
+    return None
+
+
 def loaded_forms(movement: Movement, compiled: Compiled) -> list[str]:
     """The same movement with a load, then loaded neighbours by how much they train alike."""
     library = compiled.library
