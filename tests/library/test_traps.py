@@ -43,7 +43,7 @@ FLOORED = {"landing": 1}
 HEAD = {"inversion": 1}
 STRAIN = {"straining": 1, "inversion": 1}
 AGE = {"landing": 1, "balance": 1, "fall-height": 1, "straining": 2}
-YOUNG = {"straining": 1, "axial": 2}
+YOUNG = {"straining": 2, "axial": 2}
 SLING = {"hang": 0, "dip": 0, "fall-height": 1}
 CHAIR = {"floor-transfer": 0, "knee-flexion": 0, "landing": 0}
 
