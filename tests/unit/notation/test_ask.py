@@ -326,7 +326,7 @@ def test_unit_that_does_not_fit_says_which_do(compiled: Compiled, text: str, sai
     assert said in str(refuse(compiled, text))
 
 
-@pytest.mark.parametrize("text", ["12 kg pull-ups", "10 burpees 20kg", "plank 1:00 @ 10 kg"])
+@pytest.mark.parametrize("text", ["12 kg pull-ups", "10 burpees 20kg"])
 def test_load_on_what_is_done_without_one(compiled: Compiled, text: str) -> None:
     error = refuse(compiled, text)
     assert "which is done without a load" in str(error)
@@ -451,3 +451,9 @@ def test_bare_name(compiled: Compiled) -> None:
 def test_bare_name_that_is_refused(compiled: Compiled, name: str) -> None:
     with pytest.raises(AskError):
         movement_named(name, compiled)
+
+
+def test_load_on_a_movement_with_a_loaded_form_is_that_form_and_told(compiled: Compiled) -> None:
+    read = read_ask("plank 1:00 @ 10 kg", compiled)
+    assert (read.ask.movement, read.ask.load_kg) == ("weighted-plank", 10)
+    assert any("weighted plank" in note for note in read.notes)
