@@ -15,7 +15,16 @@ from msgspec import Struct
 from subgraph.errors import AskError
 from subgraph.graph import out_of_reach
 from subgraph.library.knowledge import Library, Setting
-from subgraph.library.records import IRRITABILITIES, AtMost, Complaint, Intent, Irritability, Level, Movement, equipment_in
+from subgraph.library.records import (
+    IRRITABILITIES,
+    AtMost,
+    Complaint,
+    Intent,
+    Irritability,
+    Level,
+    Movement,
+    equipment_in,
+)
 from subgraph.quantities import Amount
 
 RemovalKind = Literal["house", "equipment", "complaint", "ability", "limit"]

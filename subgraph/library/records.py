@@ -29,7 +29,8 @@ LinkKind = Literal["easier", "harder", "sideways"]
 Seen = Literal["primary", "secondary", "memory"]
 WordListId = Literal[
     "how",
-    "loaded-form", "not-counted",
+    "loaded-form",
+    "not-counted",
     "denial",
     "denial-undone",
     "denial-undone-behind",
