@@ -428,6 +428,8 @@ def on_hand_kg(filter_: Filter, other: Movement, wanted_kg: float) -> float:
     weighs = [e for e in held if e.sizes_kg or e.step_kg]
     usual = library.equipment[other.load.implement]
     implement = usual if usual in weighs or not weighs else weighs[0]
+    if told := filter_.today.sizes_kg.get(implement.id):
+        return min(told, key=lambda size: (abs(size - wanted_kg), size))
     pair = any(item.startswith("2 ") for item in at_hand(filter_, other))
     sizes = tuple(s for s in implement.sizes_kg if not (pair and s in implement.single_kg))
     rounded = round_load(wanted_kg, sizes or implement.sizes_kg, implement.step_kg)

@@ -81,6 +81,8 @@ class Today(Struct, frozen=True):
         Movement ids not owned.
     limits : frozenset of str
         Limit ids.
+    sizes_kg : mapping
+        Equipment id to the weights that there are [kg], where told; any that the library knows where not.
     intent : str or None
         What the piece is for; the movement's own usual intent where None.
     """
@@ -93,6 +95,7 @@ class Today(Struct, frozen=True):
     cannot: frozenset[str] = frozenset()
     limits: frozenset[str] = frozenset()
     intent: Intent | None = None
+    sizes_kg: Mapping[str, tuple[float, ...]] = {}
 
     def __post_init__(self) -> None:
         if self.without and self.only is not None:

@@ -24,7 +24,8 @@ from subgraph.workout.laid_out import Work
 BEAM = 40  # partial choices kept; from 20 up the corpus of boards gives no other answer
 
 
-Kit = frozenset[tuple[str, float | None]]  # item as in a record, and its load [kg] where it has one
+# Item as in a record, whether it is moved (a bar in a rack is not), and its load [kg] where it has one.
+Kit = frozenset[tuple[str, bool, float | None]]
 
 
 class Weighed(Struct, frozen=True):
@@ -224,15 +225,18 @@ def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
             if record is None or record.surroundings:
                 continue
             weighs = movement.load is not None and movement.load.implement == id_
-            found.add((item, load_of(candidate) if weighs else None))
+            found.add((item, weighs, load_of(candidate) if weighs else None))
     return frozenset(found)
 
 
 def to_fetch(kit: Kit, there: Kit) -> int:
-    """How many pieces of a kit are not there; the same thing with a load far off is another one."""
+    """How many pieces of a kit are not there; the same with a load far off, or fixed in a rack, is another one."""
     return sum(
-        not any(item == other and (load is None or kg is None or NEAR <= load / kg <= 1 / NEAR) for other, kg in there)
-        for item, load in kit
+        not any(
+            (item, moved) == (other, moves) and (load is None or kg is None or NEAR <= load / kg <= 1 / NEAR)
+            for other, moves, kg in there
+        )
+        for item, moved, load in kit
     )
 
 

@@ -148,6 +148,8 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
         yield from refer(*at, "complaints", situation.complaints, lib.complaints, "complaint")
         yield from refer(*at, "cannot", situation.cannot, lib.movements, "movement")
         yield from refer(*at, "nothing_for", situation.nothing_for, families, "family")
+    for stage in lib.stages.values():
+        yield from refer("stages", stage.id, "complaint", [stage.complaint], lib.complaints, "complaint")
     for flag in lib.red_flags.values():
         yield from refer("red_flags", flag.id, "sources", flag.sources, lib.sources, "source")
         yield from refer("red_flags", flag.id, "level", [flag.level], lib.red_flag_levels, "level")

@@ -209,6 +209,7 @@ SECTIONS: dict[str, Any] = {
     "house": r.House,
     "red_flag_levels": dict[str, r.RedFlagLevel],
     "words": dict[str, r.WordList],
+    "stages": dict[str, r.Stage],
     "alarms": Alarms,
     "phrases": dict[str, r.BoardPhrase],
     "calls": dict[str, r.BoardCall],
@@ -276,6 +277,7 @@ class Library:
     sources: Mapping[str, r.Source]
     house: r.House
     words: dict[str, r.WordList]
+    stages: dict[str, r.Stage]
     alarms: Alarms
     phrases: dict[str, r.BoardPhrase]
     calls: dict[str, r.BoardCall]

@@ -192,8 +192,10 @@ _FILES: dict[str, tuple[Section, ...]] = {
     "versions.yaml": (Section("versions", r.Version),),
     "sources.yaml": (Section("sources", r.Source),),
     "words.yaml": (Section("words", r.WordList),),
+    "stages.yaml": (Section("stages", r.Stage),),
 }
 _OPTIONAL = {
+    "stages.yaml",
     "board.yaml",
     "grading.yaml",
     "postures.yaml",

@@ -37,7 +37,12 @@ WordListId = Literal[
     "denial-of-all",
     "turn",
     "misspelt",
+    "hurting",
+    "between",
+    "pregnant",
+    "after-birth",
 ]
+StageCount = Literal["years", "weeks-pregnant", "weeks-after-birth"]
 
 
 class Record(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, gc=False):
@@ -573,6 +578,16 @@ class WordList(Record, frozen=True, kw_only=True):
     id: WordListId
     about: Text
     words: tuple[Name, ...]
+
+
+class Stage(Record, frozen=True, kw_only=True, rename={"from_": "from"}):
+    """A stretch of years or weeks that stands for a complaint profile: `from` is in, `below` is out."""
+
+    id: Id
+    counts: StageCount
+    from_: Annotated[float, Meta(ge=0)] = 0
+    below: Positive | None = None
+    complaint: Id
 
 
 class Caution(Record, frozen=True, kw_only=True):

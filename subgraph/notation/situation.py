@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable, Iterable
 from typing import cast
@@ -13,10 +14,12 @@ from subgraph.library.compile import Compiled
 from subgraph.library.names import resolve
 from subgraph.library.records import IRRITABILITIES, Intent, Irritability, Level
 from subgraph.notation.ask import movement_named
-from subgraph.referral import hear
-from subgraph.today import Today, Told
+from subgraph.notation.complaint import read_complaints
+from subgraph.quantities import KG_PER_LB
+from subgraph.today import Today
 
 LONGEST_SAYING = 4000  # characters of free text
+HEAVIEST_KG = 500
 LONGEST_FLAG = 1000  # characters of one flag
 _NUMBERS = {"no": 0, "zero": 0, "without": 0, "two": 2, "one": 1, "a": 1, "an": 1, "single": 1, "pair": 2}
 _NOTHING = ("nothing", "none", "floor", "bodyweight", "body weight", "no equipment")
@@ -97,15 +100,17 @@ def read_situation(
         return found.id
 
     gone = frozenset(find(text, "equipment") for text in _pieces("--without", without))
-    on_hand = None
+    on_hand: dict[str, int] | None = None
+    sizes: dict[str, tuple[float, ...]] = {}
     if only is not None and (pieces := _pieces("--only", only)):
-        on_hand = _on_hand(pieces, compiled, find)
+        on_hand, sizes = _on_hand(pieces, compiled, find, notes)
     typed = _pieces("--complaint", complaints)
-    told = _complaints(typed, compiled, find)
+    told = read_complaints(typed, compiled, notes)
     mood = _mood(irritability)
     today = Today(
         without=gone,
         only=on_hand,
+        sizes_kg=sizes,
         complaints=told,
         irritability=mood,
         level=cast(Level, find(_piece("--level", level), "level")) if level else None,
@@ -205,48 +210,50 @@ def _counted(piece: str) -> tuple[int | None, str]:
     return count, " ".join(words)
 
 
-def _on_hand(pieces: list[str], compiled: Compiled, find: Callable[[str, str], str]) -> dict[str, int]:
+_WEIGHT = re.compile(
+    r"(?<![\w.])(?P<sizes>\d+(?:\.\d+)?(?:\s*(?:/|-|and|or|&)\s*\d+(?:\.\d+)?)*)\s*"
+    r"(?P<unit>kgs?|kilos?|lbs?|pounds?|#)(?!\w)(?:\s*of\b)?",
+    re.I,
+)
+
+
+def _weighed(piece: str) -> tuple[str, tuple[float, ...]]:
+    """A piece without its weight, and the weights [kg]: "2 x 22.5 kg dumbbells", "16/24 kg kettlebells"."""
+    found = _WEIGHT.search(piece)
+    if not found:
+        return piece, ()
+    factor = KG_PER_LB if found["unit"][0].lower() in "lp#" else 1.0
+    sizes = tuple(round(float(size) * factor, 1) for size in re.findall(r"\d+(?:\.\d+)?", found["sizes"]))
+    left = f"{piece[: found.start()]} {piece[found.end() :]}".strip(" @")
+    if left.lower().endswith((" x", " of")):  # "kettlebell x 24 kg"
+        left = left.rsplit(" ", 1)[0]
+    return left, sizes
+
+
+def _on_hand(
+    pieces: list[str], compiled: Compiled, find: Callable[[str, str], str], notes: list[str]
+) -> tuple[dict[str, int], dict[str, tuple[float, ...]]]:
+    """What is on hand: id to count (0: as many as needed), and id to the weights told [kg]."""
     stock: dict[str, int] = {}
+    sizes: dict[str, tuple[float, ...]] = {}
     for piece in pieces:
         if piece.lower() in _NOTHING:
             continue
-        count, name = _counted(piece)
+        plain, weights = _weighed(piece)
+        count, name = _counted(plain)
         id_ = find(name, "equipment")
+        record = compiled.library.equipment[id_]
+        if weights and not (record.sizes_kg or record.step_kg):
+            notes.append(f"the weight of '{piece}' passed over: no load is chosen from it")
+        elif weights:
+            if not all(0 < size <= HEAVIEST_KG for size in weights):
+                raise AskError(f"a weight in '{piece[:40]}' is out of range", mend=f"give 0.5 to {HEAVIEST_KG} kg")
+            sizes[id_] = tuple(sorted({*sizes.get(id_, ()), *weights}))
+            if count is None and not name.lower().endswith("s"):
+                count = 1
         if count is not None and count <= 0:
             continue  # named, if only to say that there is none
         stock[id_] = max(stock.get(id_, 0), count or 0)
         for held in compiled.library.equipment[id_].holds:
             stock.setdefault(held, 0)
-    return stock
-
-
-def _complaints(typed: list[str], compiled: Compiled, find: Callable[[str, str], str]) -> tuple[Told, ...]:
-    told: list[Told] = []
-    for piece in typed:
-        site, colon, provoked = (part.strip() for part in piece.partition(":"))
-        try:
-            if colon and provoked:
-                by = find(provoked, "provocation")
-                of = find(site, "complaint") if site else None
-                told.append(Told(of, (_at_site(compiled, of, by),)))
-                continue
-            id_ = find(site or provoked, "complaint")
-        except UnknownNameError:
-            if hear(compiled.library, piece.replace(":", " ")).standing:
-                continue  # no profile, but a red flag: the referral will speak
-            raise
-        if id_.startswith("~"):  # a provocation: joins the complaint before it, or stands alone
-            if told and told[-1].complaint:
-                by = _at_site(compiled, told[-1].complaint, id_[1:])
-                told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, by))
-            else:
-                told.append(Told(None, (id_[1:],)))
-        else:
-            told.append(Told(id_))
-    return tuple(told)
-
-
-def _at_site(compiled: Compiled, complaint: str | None, provocation: str) -> str:
-    """What a provocation means where the complaint is: bending, of a knee, is the knee's."""
-    record = compiled.library.complaints.get(complaint or "")
-    return compiled.library.provocations[provocation].at_site.get(record.site, provocation) if record else provocation
+    return stock, sizes

@@ -12,7 +12,7 @@ from subgraph.options import Option
 from subgraph.progression import Progression, Reach, Step
 from subgraph.quantities import Amount, number
 from subgraph.show.data import option_data
-from subgraph.show.text import Style, counted, load_words, referral_lines
+from subgraph.show.text import Style, counted, load_words, referral_lines, told_words
 from subgraph.show.text import _field as field
 from subgraph.show.text import _wrapped as wrapped
 from subgraph.today import Removal, Today
@@ -51,7 +51,7 @@ def progression_text(library: Library, found: Progression, today: Today, notes: 
     """
     goal = found.goal
     lines = [style.bold(f"towards: {goal.name}")]
-    if told := _told(library, today):
+    if told := " | ".join(told_words(library, today)):
         lines += wrapped(told, 0)
     lines += [style.quiet(line) for note in notes for line in wrapped(f"({note})", 0)]
     if found.answer.refer:
@@ -86,24 +86,6 @@ def progression_text(library: Library, found: Progression, today: Today, notes: 
         for note in found.answer.notes:
             lines += wrapped(note, 0, bullet="- ")
     return "\n".join([*lines, "", *(style.quiet(line) for line in wrapped(found.answer.caution, 0))])
-
-
-def _told(library: Library, today: Today) -> str:
-    told: list[str] = []
-    if today.without:
-        told.append("no " + ", no ".join(library.equipment[e].name for e in sorted(today.without)))
-    if today.only is not None:
-        told.append("only " + (", ".join(library.equipment[e].name for e in today.only) or "the floor"))
-    for complaint in today.complaints:
-        name = library.complaints[complaint.complaint].name if complaint.complaint else ""
-        by = ", ".join(library.provocations[p].name for p in complaint.provoked_by)
-        told.append(f"{name} ({by})" if name and by else name or by)
-    if today.complaints:
-        told.append(today.irritability)
-    told += [library.limits[limit].name for limit in sorted(today.limits)]
-    if today.level:
-        told.append(today.level)
-    return " | ".join(told)
 
 
 def _step(library: Library, step: Step, position: int, before: str, style: Style) -> list[str]:
@@ -189,7 +171,7 @@ def reach_text(library: Library, found: Reach, today: Today, top: int, notes: li
         Colour or none.
     """
     lines = [style.bold(line) for line in wrapped(f"one rung away from: {_names(found.owned)}", 0)]
-    if told := _told(library, today):
+    if told := " | ".join(told_words(library, today)):
         lines += wrapped(told, 0)
     lines += [style.quiet(line) for note in notes for line in wrapped(f"({note})", 0)]
     if not found.nearby:

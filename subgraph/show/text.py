@@ -164,7 +164,7 @@ def told_words(library: Library, today: Today) -> list[str]:
     if today.without:
         told.append("no " + ", no ".join(library.equipment[e].name for e in sorted(today.without)))
     if today.only is not None:
-        told.append("only " + (", ".join(library.equipment[e].name for e in today.only) or "the floor"))
+        told.append("only " + (", ".join(_had(library, today, e) for e in today.only) or "the floor"))
     for complaint in today.complaints:
         name = library.complaints[complaint.complaint].name if complaint.complaint else ""
         by = ", ".join(library.provocations[p].name for p in complaint.provoked_by)
@@ -177,6 +177,12 @@ def told_words(library: Library, today: Today) -> list[str]:
     if today.level:
         told.append(today.level)
     return told
+
+
+def _had(library: Library, today: Today, item: str) -> str:
+    """An item on hand, with its weights where they were told."""
+    weights = "/".join(number(size) for size in today.sizes_kg.get(item, ()))
+    return library.equipment[item].name + (f" {weights} kg" if weights else "")
 
 
 def referral_lines(refer: Referral, caution: str, style: Style) -> list[str]:

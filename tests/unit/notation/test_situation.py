@@ -8,7 +8,9 @@ import pytest
 
 from subgraph.errors import AskError, UnknownNameError
 from subgraph.library.compile import Compiled
+from subgraph.notation.ask import read_ask
 from subgraph.notation.situation import LONGEST_SAYING, Situation, read_situation
+from subgraph.options import options
 from subgraph.today import Filter, Today, Told
 
 
@@ -147,7 +149,7 @@ def test_complaint_with_or_without_what_provokes_it(
 def test_near_spelling_of_a_complaint_is_told(compiled: Compiled) -> None:
     situation = read_situation(compiled, complaints=["sholder"])
     assert situation.today.complaints == (Told("shoulder"),)
-    assert situation.notes == ("'sholder' read as shoulder",)
+    assert situation.notes == ("'sholder' read as sore shoulder",)
 
 
 @pytest.mark.parametrize(("typed", "nearest"), [("elbo", "elbow"), ("kne", "knee")])
@@ -271,3 +273,42 @@ def test_low_impact_is_neither_jumping_nor_running(compiled: Compiled) -> None:
     assert not filter_.removals(movements["step-jack"])
     for out in ("jumping-jack", "high-knees", "run", "jog"):
         assert [r.reason for r in filter_.removals(movements[out])] == ["low impact"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "stock", "weights"),
+    [
+        ("24 kg kettlebell", {"kettlebell": 1}, {"kettlebell": (24.0,)}),
+        ("24kg kettlebells", {"kettlebell": 0}, {"kettlebell": (24.0,)}),
+        ("2 x 22.5 kg dumbbells", {"dumbbell": 2}, {"dumbbell": (22.5,)}),
+        ("two dumbbells of 15 kg", {"dumbbell": 2}, {"dumbbell": (15.0,)}),
+        ("16/24 kg kettlebells", {"kettlebell": 0}, {"kettlebell": (16.0, 24.0)}),
+        ("50 lb dumbbell", {"dumbbell": 1}, {"dumbbell": (22.7,)}),
+        ("kettlebell 32kg", {"kettlebell": 1}, {"kettlebell": (32.0,)}),
+        ("16 kg kettlebell, 24 kg kettlebell", {"kettlebell": 1}, {"kettlebell": (16.0, 24.0)}),
+        ("1 kettlebell", {"kettlebell": 1}, {}),
+    ],
+)
+def test_weights_of_what_is_on_hand_are_no_count(
+    compiled: Compiled, typed: str, stock: dict[str, int], weights: dict[str, tuple[float, ...]]
+) -> None:
+    today = read_situation(compiled, only=[typed]).today
+    assert (today.only, today.sizes_kg) == (stock, weights)
+
+
+def test_weight_of_what_has_none_is_told(compiled: Compiled) -> None:
+    read = read_situation(compiled, only=["5 kg rig"])
+    assert not read.today.sizes_kg
+    assert any("passed over" in note for note in read.notes)
+
+
+def test_weight_beyond_all_lifting_is_refused(compiled: Compiled) -> None:
+    with pytest.raises(AskError, match="out of range"):
+        read_situation(compiled, only=["900 kg kettlebell"])
+
+
+def test_load_is_chosen_from_the_weights_told(compiled: Compiled) -> None:
+    ask = read_ask("5 back squats 100kg", compiled).ask
+    today = read_situation(compiled, only=["18 kg kettlebell"], intent="strength").today
+    answer = options(compiled.library, ask, today)
+    assert answer.options[0].load_kg == 18
