@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from subgraph.library.records import Movement, equipment_in
 from subgraph.quantities import Unit, number, round_load
-from subgraph.ratios import TIME_SIGMA, Z_80, Equal, Equaliser, Network, node, ratio_between
+from subgraph.ratios import TIME_SIGMA, Z_80, Equal, Equaliser, Network, node, on_paces, ratio_between
 from subgraph.today import Ask, Filter, Today
 
 if TYPE_CHECKING:
@@ -178,6 +178,7 @@ def how_much(filter_: Filter, ask: Ask, other: Movement, network: Network, equal
         equal = equal_time(ask, asked, other, filter_.today, equaliser)
         note = NO_EVIDENCE if equal else NO_PACE
         return Much(other.unit, equal or UNKNOWN, _load(filter_, ask, asked, other), True, note)
+    equal = in_sets(filter_, ask, other, unit, equal, network, equaliser)
     if ask.load_kg is None or asked.load is None or other.load is None or unit != "rep" or ask.amount.unit != "rep":
         return Much(unit, equal, _load(filter_, ask, asked, other))
     return with_load(filter_, ask, asked, other, equal, equaliser)
@@ -207,6 +208,80 @@ def equal_time(ask: Ask, asked: Movement, other: Movement, today: Today, equalis
         paces.append(pace if pace is not None else movement.pace(unit))
     one, many = paces
     return None if one is None or many is None else Equal(one / many, math.sqrt(2) * TIME_SIGMA[equaliser])
+
+
+def in_sets(
+    filter_: Filter, ask: Ask, other: Movement, unit: Unit, equal: Equal, network: Network, equaliser: Equaliser
+) -> Equal:
+    """Hold the time of whole sets equal, with fatigue and rests, where a ratio rests on paces.
+
+    Parameters
+    ----------
+    filter_, ask, other, network, equaliser
+        As for `how_much`.
+    unit : {'rep', 's', 'm', 'cal'}
+        Unit of the substitute.
+    equal : Equal
+        Ratio of the network, which knows one pace per movement whatever the amount.
+
+    Returns
+    -------
+    Equal
+        For the amount asked: each of the two paces is replaced by that of a set of the size it comes to. So it
+        depends on the amount, and there and back still multiply to 1.
+    """
+    asked = filter_.library.movements[ask.movement]
+    start, end = node(ask.movement, ask.amount.unit), node(other.id, unit)
+    if start not in network.index or end not in network.index:  # by the clock: seconds for seconds
+        return equal
+    leaves, arrives = on_paces(network, start, end, TIME_SIGMA[equaliser])
+    amount = ask.amount.value
+
+    def log_of(movement: Movement, of: Unit, share: float, log_amount: float) -> float:
+        return log_amount + share * math.log(slowing(filter_, movement, of, math.exp(log_amount)))
+
+    target = math.log(equal.value) + log_of(asked, ask.amount.unit, leaves, math.log(amount))
+    low, high = target - _SLOWEST, target + _SLOWEST
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        if log_of(other, unit, arrives, middle) < target:
+            low = middle
+        else:
+            high = middle
+    return Equal(math.exp((low + high) / 2) / amount, equal.sigma)
+
+
+_SLOWEST = math.log(20)  # no set is so much slower or quicker per unit than its movement's pace
+_HALVINGS = 40
+
+
+def slowing(filter_: Filter, movement: Movement, unit: Unit, amount: float) -> float:
+    """Time of a set, rests included, by that at the pace of the record.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation; the member's level decides the pace and the largest set.
+    movement : Movement
+        Record with paces.
+    unit : {'rep', 's', 'm', 'cal'}
+        Unit.
+    amount : float
+        In `unit`.
+
+    Returns
+    -------
+    float
+        Below 1 for a short fresh set, 1 over a long one, above where rests make it longer; 1 for seconds.
+    """
+    from subgraph.models.pace import LARGEST_SET, seconds_of_set
+
+    level = filter_.today.level or "regular"
+    long_s, rule = movement.pace(unit, level), filter_.library.slowing.get(movement.character)
+    if unit == "s" or long_s is None or rule is None:
+        return 1.0
+    largest = LARGEST_SET[level] if rule.in_sets and unit == "rep" else None
+    return seconds_of_set(amount, long_s * rule.fresh, long_s, largest=largest) / (amount * long_s)
 
 
 # Loads closer than this (as logs) can't be told apart: what people differ in their ratio of one lift to another

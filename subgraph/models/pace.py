@@ -23,6 +23,7 @@ __all__ = [
     "seconds_in_sets",
     "seconds_of_hold",
     "seconds_of_piece",
+    "seconds_of_set",
     "split_sets",
     "transition",
     "units_in",
@@ -184,6 +185,45 @@ def units_in(seconds: float, fresh_s: float, long_s: float) -> float:
         return seconds / long_s
     power = math.log(slowing) / math.log(LONG_S / FRESH_S)
     return math.exp((math.log(seconds) + power * math.log(FRESH_S)) / (1 + power)) / fresh_s
+
+
+def seconds_of_set(amount: float, fresh_s: float, long_s: float, *, largest: float | None = None) -> float:
+    """Typical time of a set with its rests, without steps: what a set planned by whole sets takes on average.
+
+    Parameters
+    ----------
+    amount : float
+        How much [unit], not negative.
+    fresh_s, long_s : float
+        Seconds per unit fresh, and over a long set [s].
+    largest : float, optional
+        Amount done without a rest [unit]; `LARGEST_SET` has reps for each level. None where nobody rests.
+
+    Returns
+    -------
+    float
+        The later of the typical time of `seconds_for`, and fresh work with a short rest for each `largest` beyond the
+        first [s]; it rises with the amount. The long pace has rests in it, so that the two are not added.
+
+    Raises
+    ------
+    RangeError
+        As `seconds_for`; or if `largest` is not positive.
+
+    Examples
+    --------
+    >>> round(seconds_of_set(50, 2, 2.4, largest=10), 1)
+    120.0
+
+    References
+    ----------
+    Trade rows `rest_short`, `split_50` (`common-practice`).
+    """
+    if largest is None:
+        return seconds_for(amount, fresh_s, long_s).typical_s
+    RangeError.check("largest set", largest, math.ulp(0), math.inf)
+    rests = max(0.0, amount / largest - 1) * SET_REST_S["short"][1]
+    return max(seconds_for(amount, fresh_s, long_s).typical_s, amount * fresh_s + rests)
 
 
 def split_sets(reps: int, largest: int) -> tuple[int, ...]:

@@ -26,7 +26,7 @@ from subgraph.ratios.evidence import (
     node,
     sigma_of,
 )
-from subgraph.ratios.network import Equal, Network, laplacian, ratio_between, solve
+from subgraph.ratios.network import Equal, Network, laplacian, on_paces, ratio_between, solve
 from subgraph.ratios.store import network_of
 
 __all__ = [
@@ -47,6 +47,7 @@ __all__ = [
     "laplacian",
     "network_of",
     "node",
+    "on_paces",
     "ratio_between",
     "sigma_of",
     "solve",

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from msgspec import Raw, Struct
 
-from subgraph.ratios.evidence import Z_80, Edge
+from subgraph.ratios.evidence import CLOCK, Z_80, Edge
 
 if TYPE_CHECKING:
     import numpy as np
@@ -56,7 +56,7 @@ class Network:
         Gives the evidence.
     """
 
-    __slots__ = ("_kept", "component", "index", "nodes", "potential", "resistance", "rows", "threads")
+    __slots__ = ("_kept", "_of_clock", "component", "index", "nodes", "potential", "resistance", "rows", "threads")
 
     def __init__(
         self,
@@ -75,6 +75,7 @@ class Network:
         self.rows = rows
         self.threads = threads
         self._kept: tuple[int, memoryview[float]] | None = None
+        self._of_clock: memoryview[float] | None = None
 
     def row(self, i: int) -> memoryview[float]:
         """Row `i` of the pseudo-inverse, float32, shape (n,); the last one is kept."""
@@ -82,6 +83,13 @@ class Network:
             values: memoryview[float] = memoryview(self.rows(i)).cast("f")
             self._kept = (i, values)
         return self._kept[1]
+
+    def of_clock(self) -> memoryview[float]:
+        """Row of the clock, which many answers ask for."""
+        if self._of_clock is None:
+            values: memoryview[float] = memoryview(self.rows(self.index[CLOCK])).cast("f")
+            self._of_clock = values
+        return self._of_clock
 
     def variance(self, i: int, j: int) -> float:
         """Variance of the log ratio of two nodes: their effective resistance."""
@@ -255,3 +263,38 @@ def ratio_between(network: Network, a: str, b: str) -> Equal | None:
         return Equal(1.0, 0.0)
     log_ratio = network.potential[j] - network.potential[i]
     return Equal(math.exp(log_ratio), math.sqrt(network.variance(i, j)))
+
+
+def on_paces(network: Network, a: str, b: str, sigma: float) -> tuple[float, float]:
+    """How much of a ratio rests on the pace of either end.
+
+    Parameters
+    ----------
+    network : Network
+        Solved.
+    a, b : str
+        Connected nodes.
+    sigma : float
+        Standard deviation that a pace counts with.
+
+    Returns
+    -------
+    (float, float)
+        Flow over the edge between `a` and the clock, and between the clock and `b`, each 0 to 1: by how much the log
+        ratio moves with the log of that pace.
+
+    Examples
+    --------
+    Where nothing but the clock joins two movements, all rests on their paces:
+
+    >>> paces = [Edge(m, CLOCK, math.log(s), 0.5, "modelled", m) for m, s in (("a", 3), ("b", 2))]
+    >>> [round(share, 3) for share in on_paces(solve(paces), "a", "b", 0.5)]
+    [1.0, 1.0]
+    """
+    i, j, clock = network.index[a], network.index[b], network.index.get(CLOCK)
+    if clock is None or i == j or network.component[i] != network.component[clock]:
+        return 0.0, 0.0
+    row, of_clock = network.row(i), network.of_clock()
+    leaves = (network.resistance[i] - row[j] - row[clock] + of_clock[j]) / sigma**2
+    arrives = (network.resistance[j] - row[j] + row[clock] - of_clock[j]) / sigma**2
+    return min(1.0, max(0.0, leaves)), min(1.0, max(0.0, arrives))

@@ -13,6 +13,7 @@ from subgraph.models.pace import (
     seconds_in_sets,
     seconds_of_hold,
     seconds_of_piece,
+    seconds_of_set,
     split_sets,
     units_in,
 )
@@ -97,3 +98,12 @@ def test_caps_are_above_the_expected_time(expected: float) -> None:
     cap = cap_of(expected)
     assert ordered(cap)
     assert cap.low_s >= expected
+
+
+@given(amounts, amounts, fresh_paces, slowings, st.none() | st.floats(1, 50))
+def test_longer_set_takes_longer_rests_and_all(
+    a: float, b: float, fresh: float, slowing: float, largest: float | None
+) -> None:
+    few, many = (seconds_of_set(n, fresh, fresh * slowing, largest=largest) for n in sorted((a, b)))
+    assert few <= many * (1 + 1e-12)
+    assert few >= seconds_for(min(a, b), fresh, fresh * slowing).typical_s

@@ -14,11 +14,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from msgspec import structs
 
+from subgraph.amount import in_sets
 from subgraph.library.knowledge import Library
 from subgraph.library.records import INTENTS, IRRITABILITIES, LEVELS, Movement
 from subgraph.options import Answer, options
 from subgraph.quantities import Amount
-from subgraph.ratios import EQUALISERS, network_of, ratio_between
+from subgraph.ratios import EQUALISERS, network_of, node, ratio_between
 from subgraph.show.data import answer_data, encode
 from subgraph.show.text import Style, answer_text
 from subgraph.today import Ask, Filter, Today, Told
@@ -61,14 +62,21 @@ def stock(library: Library, today: Today) -> dict[str, float]:
 
 
 def too_high(library: Library, today: Today, movement: Movement) -> list[str]:
-    """Demands above what profiles, provocations and the intent let through."""
+    """Demands and muscles above what profiles, provocations and the intent let through."""
     column = IRRITABILITIES.index(today.irritability)
     most = [library.complaints[t.complaint].at_most for t in today.complaints if t.complaint]
     most += [library.provocations[p].at_most for t in today.complaints for p in t.provoked_by]
     capped = [(demand, grades[column]) for at_most in most for demand, grades in at_most.items()]
     if today.intent:
         capped += library.intents[today.intent].at_most.items()
-    return [f"{d} {movement.demands[d]} over {g}" for d, g in capped if movement.demands.get(d, 0) > g]
+    rested = [library.complaints[t.complaint].muscles for t in today.complaints if t.complaint]
+    held = [(muscle, grades[column]) for muscles in rested for muscle, grades in muscles.items()]
+    return [
+        f"{what} {graded[what]} over {g}"
+        for graded, caps in ((movement.demands, capped), (movement.muscles, held))
+        for what, g in caps
+        if graded.get(what, 0) > g
+    ]
 
 
 def broken_limits(library: Library, today: Today, movement: Movement) -> list[str]:
@@ -255,3 +263,28 @@ def test_ratio_there_and_back_is_one(library: Library, data: st.DataObject) -> N
     if on is not None and whole is not None:
         assert there.value * on.value == pytest.approx(whole.value)
         assert whole.sigma <= there.sigma + on.sigma + 1e-3  # never surer of the parts than of their sum
+
+
+@given(st.data(), st.floats(1, 500), st.floats(1, 500))
+def test_sets_there_and_back_are_as_many_and_more_is_more(
+    library: Library, data: st.DataObject, one: float, other: float
+) -> None:
+    equaliser = data.draw(st.sampled_from(EQUALISERS))
+    network = network_of(library, equaliser)
+    a, b = (library.movements[data.draw(st.sampled_from(sorted(library.movements)))] for _ in range(2))
+    equal = ratio_between(network, node(a.id, a.unit), node(b.id, b.unit))
+    back = ratio_between(network, node(b.id, b.unit), node(a.id, a.unit))
+    assume(equal is not None)
+    assert equal is not None
+    assert back is not None
+    filter_ = Filter(library, Today(level=data.draw(st.sampled_from((None, *LEVELS)))))
+
+    def come_to(amount: float) -> float:
+        ask = Ask(a.id, Amount(amount, a.unit))
+        return amount * in_sets(filter_, ask, b, b.unit, equal, network, equaliser).value
+
+    few, many = sorted((one, other))
+    assert come_to(few) <= come_to(many) * (1 + 1e-9)
+    ask = Ask(b.id, Amount(come_to(one), b.unit))
+    again = ask.amount.value * in_sets(filter_, ask, a, a.unit, back, network, equaliser).value
+    assert again == pytest.approx(one, rel=1e-3)

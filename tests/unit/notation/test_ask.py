@@ -326,11 +326,28 @@ def test_unit_that_does_not_fit_says_which_do(compiled: Compiled, text: str, sai
     assert said in str(refuse(compiled, text))
 
 
-@pytest.mark.parametrize("text", ["12 kg pull-ups", "10 burpees 20kg"])
+@pytest.mark.parametrize("text", ["12 kg pull-ups", "10 burpees 20kg", "10 kg plank"])
 def test_load_on_what_is_done_without_one(compiled: Compiled, text: str) -> None:
     error = refuse(compiled, text)
     assert "which is done without a load" in str(error)
     assert error.mend
+
+
+@pytest.mark.parametrize(
+    ("text", "movement", "kg"),
+    [
+        ("30 russian twists 10kg", "weighted-russian-twist", 10),
+        ("10 pull-ups 12kg", "weighted-pull-up", 12),
+        ("40 step-ups 10 kg", "weighted-step-up", 10),
+        ("plank 1:00 @ 10 kg", "weighted-plank", 10),
+    ],
+)
+def test_load_beside_an_amount_makes_it_the_weighted_form(
+    compiled: Compiled, text: str, movement: str, kg: float
+) -> None:
+    found = read_ask(text, compiled)
+    assert (found.ask.movement, found.ask.load_kg) == (movement, kg)
+    assert f"{kg} kg: read as {compiled.library.movements[movement].name}" in found.notes
 
 
 @pytest.mark.parametrize("text", ["0 burpees", "burpees x 0", "0 m run", "0:00 plank", "0.0 burpees", "zero burpees"])

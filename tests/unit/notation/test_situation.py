@@ -11,7 +11,7 @@ from subgraph.library.compile import Compiled
 from subgraph.notation.ask import read_ask
 from subgraph.notation.situation import LONGEST_SAYING, Situation, read_situation
 from subgraph.options import options
-from subgraph.today import Today, Told
+from subgraph.today import Filter, Today, Told
 
 
 def read(compiled: Compiled, **flags: Any) -> Today:
@@ -133,6 +133,9 @@ def test_only_and_without_contradict(compiled: Compiled, only: list[str]) -> Non
         (["overhead"], (Told(None, ("overhead",)),)),
         ([":overhead"], (Told(None, ("overhead",)),)),
         (["shoulder:"], (Told("shoulder"),)),
+        (["knee:bending"], (Told("knee", ("knee-bend",)),)),
+        (["knee", "bending"], (Told("knee", ("knee-bend",)),)),
+        (["low back:bending"], (Told("low-back", ("bending",)),)),
         (["shoulder:overhead", "knee"], (Told("shoulder", ("overhead",)), Told("knee"))),
         ([""], ()),
     ],
@@ -260,6 +263,16 @@ def test_control_characters_never_reach_the_terminal(compiled: Compiled, flag: s
 @pytest.mark.parametrize("text", ["rig\x00", "ri\x07g", "\x1brig"])
 def test_control_character_inside_a_known_name_is_refused(compiled: Compiled, text: str) -> None:
     refuse(compiled, without=[text])
+
+
+def test_low_impact_is_neither_jumping_nor_running(compiled: Compiled) -> None:
+    today = read(compiled, limits=["low impact"])
+    filter_ = Filter(compiled.library, today)
+    assert today.limits == {"low-impact"}
+    movements = compiled.library.movements
+    assert not filter_.removals(movements["step-jack"])
+    for out in ("jumping-jack", "high-knees", "run", "jog"):
+        assert [r.reason for r in filter_.removals(movements[out])] == ["low impact"]
 
 
 @pytest.mark.parametrize(
