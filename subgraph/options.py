@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING, Literal
 
 from msgspec import Struct
 
+from subgraph.admission import Admission, Bar
 from subgraph.amount import how_much, round_out, set_time, usual_most
 from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Complaint, Intent, Movement
 from subgraph.quantities import Unit, number, round_to_board
-from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
+from subgraph.ranking import Candidate, intent_of, rank, stimulus_of
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
 from subgraph.reasons import because, cautions, keeps, loses
 from subgraph.referral import Referral, caution_text, refer
@@ -201,30 +202,17 @@ def options(
     blocked = filter_.removals(asked)
     stimulus = stimulus_of(library, ask, filter_)
     network = network_of(library, EQUALISER_OF[intent])
-    reach = room_above(library, asked, today) if not blocked else 0
-    least = library.scoring.least_score
-    unable = any(r.kind == "ability" for r in blocked)
-    allowed = ceiling(library, asked, today, unable=unable)
+    admission = _admission(filter_, stimulus, blocked)
     chosen: list[Option] = []
-    outgrown = reach >= library.scoring.harder_reach
-    if outgrown:
+    if admission.outgrown:
         chosen += _harder(filter_, ask, stimulus, network)[: max(1, top - 2)]
     resting = bool(blocked) and _rests(filter_)
     for candidate in rank(filter_, stimulus) if not resting else ():
-        if len(chosen) >= top or candidate.score < least:
+        bar = admission.bar(candidate)
+        if len(chosen) >= top or bar == "far":
             break
-        if any(o.movement.id == candidate.id for o in chosen):
-            continue
-        other = library.movements[candidate.id]
-        if not allowed(other.skill, other.strength):
-            continue
-        if outgrown and other.skill + other.strength <= asked.skill + asked.strength:
-            continue
-        if intent not in other.suits and not stimulus.is_linked(candidate.id):
-            continue
-        if unable and is_peer(stimulus, other):
-            continue
-        chosen.append(_option(filter_, ask, candidate, stimulus, network, blocked, harder=False))
+        if bar is None and all(o.movement.id != candidate.id for o in chosen):
+            chosen.append(_option(filter_, ask, candidate, stimulus, network, blocked, harder=False))
     outcome: Outcome = "as-written" if not blocked else "options" if chosen else "nothing-suitable"
     notes = [*questions]
     notes += [f"Ask first: {c.ask_first}" for c in told]
@@ -249,6 +237,11 @@ def options(
         cap_s=cap_s,
         library=library.version,
     )
+
+
+def _admission(filter_: Filter, stimulus: Stimulus, blocked: Sequence[Removal]) -> Admission:
+    unable = any(r.kind == "ability" for r in blocked)
+    return Admission(filter_.library, stimulus, filter_.today, unable=unable, fits=not blocked)
 
 
 def evidence_behind(library: Library, answer: Answer, option: Option) -> tuple[Piece, ...]:
@@ -390,9 +383,11 @@ class WhyNot(Struct, frozen=True):
     facets : mapping
         Distances behind it.
     offered : bool
-        Whether it would be among the first three.
+        Whether it is among the first three options.
+    bar : str or None
+        Why it is not offered whatever its rank, as in `admission`.
     best : Movement or None
-        The first choice, to compare with, and the distances behind it.
+        The first option, to compare with, and the distances behind it.
     further : tuple of str
         Facets that put it behind the first choice, by what they cost; the dearest first.
     """
@@ -404,6 +399,7 @@ class WhyNot(Struct, frozen=True):
     score: float | None
     facets: Mapping[str, float]
     offered: bool
+    bar: Bar | None
     best: Movement | None
     best_facets: Mapping[str, float]
     further: tuple[str, ...]
@@ -427,23 +423,27 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     filter_ = Filter(library, today)
     stimulus = stimulus_of(library, ask, filter_)
     ranked = list(rank(filter_, stimulus))
-    removals = tuple(filter_.removals(record))
-    place = next((i for i, c in enumerate(ranked, 1) if c.id == movement), None)
+    at = {c.id: place for place, c in enumerate(ranked, 1)}
+    place = at.get(movement)
     candidate = ranked[place - 1] if place else None
+    offered = [o.movement.id for o in options(library, ask, today, filter_=filter_).options]
+    best = ranked[at[offered[0]] - 1] if offered else None
     behind = {}
-    if candidate:
-        gaps = zip(candidate.distances, ranked[0].distances, stimulus.weights, strict=True)
-        cost = named([(theirs - best) * weight for theirs, best, weight in gaps])
+    if candidate and best:
+        gaps = zip(candidate.distances, best.distances, stimulus.weights, strict=True)
+        cost = named([(theirs - least) * weight for theirs, least, weight in gaps])
         behind = {facet: c for facet, c in cost.items() if c > _TELLING}
+    admission = _admission(filter_, stimulus, filter_.removals(library.movements[ask.movement]))
     return WhyNot(
         movement=record,
-        removals=removals,
+        removals=tuple(filter_.removals(record)),
         place=place,
         survivors=len(ranked),
         score=candidate.score if candidate else None,
         facets=named(candidate.distances) if candidate else {},
-        offered=place is not None and place <= 3,
-        best=library.movements[ranked[0].id] if ranked else None,
-        best_facets=named(ranked[0].distances) if ranked else {},
+        offered=movement in offered,
+        bar=admission.bar(candidate) if candidate and movement not in offered else None,
+        best=library.movements[best.id] if best else None,
+        best_facets=named(best.distances) if best else {},
         further=tuple(sorted(behind, key=lambda facet: -behind[facet])),
     )

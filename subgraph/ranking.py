@@ -1,10 +1,10 @@
-"""Which survivors come nearest: candidates by stimulus, under a ceiling of difficulty."""
+"""Which survivors come nearest: candidates by stimulus."""
 
 from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from msgspec import Struct
 
@@ -89,39 +89,3 @@ def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
         distances = stimulus.distances(position)
         candidate = Candidate(ids[position], stimulus.score(distances), distances)
         heapq.heappush(heap, (-candidate.score, True, candidate.id, position, candidate))
-
-
-def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:
-    """What is not too hard to stand in for the asked movement.
-
-    Without a level, a step beyond it in skill or strength is the most. Where the member's ability stands in the way
-    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A
-    member whose level has outgrown it has no ceiling but the level.
-
-    Returns
-    -------
-    callable
-        From skill and strength ranks to whether they are within reach.
-    """
-    if room_above(library, asked, today) >= library.scoring.harder_reach:
-        return lambda skill, strength: True
-    if unable:
-        most_skill = min(asked.skill, max(asked.skill - 1, library.scoring.easily_learnt))
-        return lambda skill, strength: skill <= most_skill and strength <= asked.strength
-    return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
-
-
-def is_peer(stimulus: Stimulus, other: Movement) -> bool:
-    """Whether a coach calls a movement a peer of the asked one, and its ranks agree."""
-    step = stimulus.links.get(other.id)
-    asked = stimulus.asked
-    peer = step is not None and step.kind != "easier"
-    return peer and other.skill >= asked.skill and other.strength >= asked.strength
-
-
-def room_above(library: Library, asked: Movement, today: Today) -> int:
-    """Steps of skill or strength between what is asked and what the member's level reaches."""
-    if today.level is None:
-        return 0
-    level = library.levels[today.level]
-    return max(level.skill - asked.skill, level.strength - asked.strength)

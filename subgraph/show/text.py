@@ -285,16 +285,25 @@ def why_not_text(answer: WhyNot, library: Library, style: Style) -> str:
         return "\n".join(lines)
     if answer.place is None:
         return "\n".join([*lines, "is the movement that was asked for; nothing stands in its way today."])
-    lines.append(
-        f"fits today and ranks {answer.place} of {answer.survivors}" + (" (offered)" if answer.offered else "")
-    )
-    if answer.best and answer.place > 1:
+    place = f"fits today and ranks {answer.place} of {answer.survivors}"
+    if answer.bar:
+        lines += _wrapped(f"{place}, but is not offered: {BAR_WORDS[answer.bar]}.", 0)
+    else:
+        lines.append(place + (" (offered)" if answer.offered else ""))
+    if answer.best and answer.best.id != answer.movement.id:
         lines += _wrapped(f"First choice: {answer.best.name}.", 0)
-        if answer.further:
+        if answer.further and not answer.bar:
             lines += _wrapped("Behind it for: " + ", ".join(FACET_WORDS[f] for f in answer.further[:4]) + ".", 0)
     return "\n".join(lines)
 
 
+BAR_WORDS = {
+    "far": "too far from what was asked to stand in for it",
+    "too-hard": "it asks for more skill or strength than an option may today",
+    "no-harder": "this member has outgrown what was asked, and it is no harder",
+    "not-used-so": "it is not used in such pieces",
+    "no-easier": "no easier than what this member can't do yet",
+}
 FACET_WORDS = {
     "pattern": "what moves",
     "muscles": "muscles",
