@@ -201,6 +201,8 @@ def _option(library: Library, option: Option, position: int, style: Style, *, ha
     if movement.load:
         head += " " + load_words(movement, movement.load, option.load_kg)
     side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
+    if movement.sides in movement.name:
+        side = ""  # the name says so
     if side and movement.hands == hands == 1:
         side = ", free arm only"
     facts = [_interval(option)]
