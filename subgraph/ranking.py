@@ -52,6 +52,7 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
         obstacles(library, asked, today, blocked),
         frozenset(today.only or ()),
         unable=any(r.kind == "ability" for r in blocked),
+        staying=frozenset(library.columns.ids[p] for p in filter_.survivors()),
     )
 
 

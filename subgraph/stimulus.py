@@ -61,6 +61,8 @@ class Stimulus:
         The only equipment there is, where that was told: what leaves it lying counts as further.
     unable : bool
         Whether the member's ability stands in the way: then easier links are the ones to follow.
+    staying : frozenset of str, optional
+        What stays today: a coach's list is read without the rest.
 
     Attributes
     ----------
@@ -77,6 +79,7 @@ class Stimulus:
         on_hand: frozenset[str] = frozenset(),
         *,
         unable: bool = False,
+        staying: frozenset[str] | None = None,
     ) -> None:
         self.library = library
         self.asked = asked
@@ -89,7 +92,8 @@ class Stimulus:
         self.links = {step.to: step for step in reversed(found)}
         written = [s for s in found if s.declared]
         for_today = [s for s in written if obstacles & {*s.link.without, *s.link.spares}]
-        self._order = {to: min(1.0, i / degrees.long_list) for i, to in enumerate(s.to for s in for_today or written)}
+        listed = [s.to for s in for_today or written if staying is None or s.to in staying]
+        self._order = {to: min(1.0, i / degrees.long_list) for i, to in enumerate(listed)}
         self._second = {end for beside in self.links for end in library.linked_with(beside)}
         self._practised: dict[str, int] = {}
         for ratio in library.ratios_at(asked.id):
