@@ -17,7 +17,7 @@ from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Complaint, Intent, Movement
 from subgraph.quantities import Unit, number, round_to_board
-from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
+from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, lacking, rank, room_above, stimulus_of, untold
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
 from subgraph.reasons import because, cautions, keeps, loses
 from subgraph.referral import Referral, caution_text, refer
@@ -428,6 +428,9 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     stimulus = stimulus_of(library, ask, filter_)
     ranked = list(rank(filter_, stimulus))
     removals = tuple(filter_.removals(record))
+    if not removals and (own := lacking(record.uses, untold(filter_, stimulus.asked))):
+        name = library.equipment[own].name
+        removals = (Removal("equipment", f"needs {name}", "a member's own, and not told of"),)
     place = next((i for i, c in enumerate(ranked, 1) if c.id == movement), None)
     candidate = ranked[place - 1] if place else None
     behind = {}
