@@ -18,7 +18,7 @@ from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Complaint, Intent, Movement
 from subgraph.quantities import Unit, number, round_to_board
-from subgraph.ranking import Candidate, intent_of, rank, stimulus_of
+from subgraph.ranking import Candidate, intent_of, lacking, rank, stimulus_of, untold
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
 from subgraph.reasons import because, cautions, keeps, loses
 from subgraph.referral import Referral, caution_text, refer
@@ -423,6 +423,10 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     filter_ = Filter(library, today)
     stimulus = stimulus_of(library, ask, filter_)
     ranked = list(rank(filter_, stimulus))
+    removals = tuple(filter_.removals(record))
+    if not removals and (own := lacking(record.uses, untold(filter_, stimulus.asked))):
+        name = library.equipment[own].name
+        removals = (Removal("equipment", f"needs {name}", "a member's own, and not told of"),)
     at = {c.id: place for place, c in enumerate(ranked, 1)}
     place = at.get(movement)
     candidate = ranked[place - 1] if place else None
@@ -436,7 +440,7 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     admission = _admission(filter_, stimulus, filter_.removals(library.movements[ask.movement]))
     return WhyNot(
         movement=record,
-        removals=tuple(filter_.removals(record)),
+        removals=removals,
         place=place,
         survivors=len(ranked),
         score=candidate.score if candidate else None,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
@@ -56,8 +56,25 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     )
 
 
+def untold(filter_: Filter, asked: Movement) -> frozenset[str]:
+    """Equipment that a member would bring along, and that nobody told of."""
+    own = {e.id for e in filter_.library.equipment.values() if e.personal}
+    own.difference_update(filter_.today.only or (), (item for need in asked.uses for item in equipment_in(need)))
+    own.difference_update(*(filter_.library.limits[limit].brings for limit in filter_.limits))
+    return frozenset(own)
+
+
+def lacking(uses: Iterable[str | tuple[str, ...]], own: frozenset[str]) -> str:
+    """The item of `own` that there is no way around; empty where there is one."""
+    for need in uses:
+        missing = [own.intersection(equipment_in(choice)) for choice in ((need,) if isinstance(need, str) else need)]
+        if all(missing):
+            return min(missing[0])
+    return ""
+
+
 def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
-    """Movements that survive today, nearest in stimulus first.
+    """Movements that survive today, nearest in stimulus first; none that needs a member's own equipment untold.
 
     Best first: a movement is measured in full only when its lower bound comes up, so that the first few cost a small
     part of the whole.
@@ -74,8 +91,13 @@ def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
     Candidate
         In order of score, ties by id.
     """
-    ids = stimulus.library.columns.ids
-    staying = [p for p in filter_.survivors() if ids[p] != stimulus.asked.id]
+    columns, ids = stimulus.library.columns, stimulus.library.columns.ids
+    own = untold(filter_, stimulus.asked)
+    apart = [
+        not own.isdisjoint(items) and bool(lacking(uses, own))
+        for uses, items in zip(columns.uses_table, columns.uses_items, strict=True)
+    ]
+    staying = [p for p in filter_.survivors() if ids[p] != stimulus.asked.id and not apart[columns.uses[p]]]
     # A bound goes before a measured one of the same closeness: its movement may have the smaller id.
     heap: list[tuple[float, bool, str, int, Candidate | None]] = [
         (-math.exp(-cost), False, "", position, None)

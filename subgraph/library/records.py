@@ -260,6 +260,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     base_kg: tuple[Positive, Positive] | None = None
     surroundings: bool = False
     single_kg: tuple[Positive, ...] = ()
+    personal: bool = False
     scarce: Annotated[int, Meta(ge=0, le=3)] = 1
 
 
@@ -323,6 +324,7 @@ class Limit(Record, frozen=True, kw_only=True):
     most: Most = Most()
     stances: tuple[Id, ...] = ()
     when_not_owned: tuple[Id, ...] = ()
+    brings: tuple[Id, ...] = ()
 
 
 class LevelRecord(Record, frozen=True, kw_only=True):
