@@ -14,7 +14,8 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
-from subgraph.notation.numbers import Numbers, scan, scan_manner
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.units import settle
 
 MOST_PIECES = 150  # items of one line

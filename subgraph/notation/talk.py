@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.heads import Heads
-from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
 
 TALK = 0.3  # share of words of speech from which a line is for people
