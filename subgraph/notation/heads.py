@@ -9,8 +9,9 @@ import re
 from dataclasses import replace
 from functools import lru_cache
 
-from subgraph.notation.forms import forms, take_scheme
+from subgraph.notation.forms import forms
 from subgraph.notation.head import NUMBERS, Head, impossible
+from subgraph.notation.schemes import take_scheme
 from subgraph.notation.words import Words
 
 _THEN = re.compile(

@@ -69,6 +69,7 @@ def _take_unit(n: Numbers, after: str) -> str:
 
 
 def take_max(n: Numbers) -> None:
+    """As many as possible, perhaps within a stated time."""
     found = MAX.search(n.rest)
     if not found or n.amount or (found["what"] or "").lower() in ("load", "weight", "height"):
         return
@@ -96,6 +97,7 @@ def take_max(n: Numbers) -> None:
 
 
 def take_amount(n: Numbers) -> None:
+    """The number that says how much, of all that are left."""
     if n.amount or n.amount_is == "max":
         _take_bare_pair(n)
         return
