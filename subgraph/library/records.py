@@ -476,6 +476,7 @@ PhraseKind = Literal[
     "talk",
     "aside",
     "implement",
+    "piece",
     "day",
     "part",
 ]

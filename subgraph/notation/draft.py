@@ -36,7 +36,9 @@ class Draft:
     times: list[float | None] = field(default_factory=list)
     default: Numbers | None = None
     later: list[tuple[int, list[float]]] = field(default_factory=list)
-    rest_slots: int = 0
+    rest_slots: list[tuple[int, int]] = field(default_factory=list)
+    parts_at: list[int] = field(default_factory=list)
+    roof: str | None = None
     indent: int = 0
     item_indent: int | None = None
     label: str | None = None
@@ -59,7 +61,7 @@ class Draft:
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)
             for n in ("format", "rounds", "scheme", "section", "window" if head.window else "format")
-        ) or bool(mine.window and head.window)
+        ) or bool((mine.window and head.window) or (mine.named and head.named))
 
     def merge(self, head: Head) -> None:
         """Take over what a heading says."""
@@ -74,8 +76,8 @@ class Draft:
         mine.ladder = mine.ladder or head.ladder
         mine.sets_word = mine.sets_word or head.sets_word
         mine.part = mine.part or head.part
-        mine.window = mine.window or head.window
-        mine.each_slot = mine.each_slot or head.each_slot
+        for name in ("window", "each_slot", "minutely", "extra", "named"):
+            setattr(mine, name, getattr(mine, name) or getattr(head, name))
 
     def wrap(self) -> None:
         """Put what is here so far into a part of its own, so that another may follow it."""
@@ -84,7 +86,8 @@ class Draft:
         inner.head.rounds, inner.head.scheme, inner.head.step = self.head.rounds, self.head.scheme, self.head.step
         inner.head.rest_s, inner.default, inner.laid = self.head.rest_s, self.default, self.laid
         inner.rests = [(min(i, len(inner.items)), s) for i, s in self.rests]
-        self.items, self.parts = before, [inner]
+        inner.parts_at = [max(0, at - len(before)) for at in self.parts_at]
+        self.items, self.parts, self.parts_at = before, [inner], [len(before)]
         self.head.rounds, self.head.scheme, self.head.step, self.head.rest_s = None, [], None, None
         self.default, self.laid, self.rests = None, [], []
 
@@ -108,6 +111,8 @@ def finish(
         Format of the block that it stands in.
     """
     head = draft.head
+    if head.minutely and head.format is None:
+        head.format, head.every_s = "emom", 60.0
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
@@ -126,13 +131,16 @@ def finish(
         _scheme(draft, movements, assumed)
     kind = _format(draft, strength, assumed, inside)
     _rests(draft, kind)
+    _part_loose(draft, kind)
+    if kind == "emom" and head.rounds:
+        head.duration_s = None
     if kind == "amrap" and head.time_cap_s and head.duration_s and head.time_cap_s != head.duration_s:
         assumed.append(
             f"line {draft.line}: {head.duration_s:g} s of work and a cap of {head.time_cap_s:g} s"
             " contradict each other; the first is the length"
         )
     return Block(
-        section=head.section,
+        section=head.section or draft.roof,
         title=head.title,
         format=kind,
         rounds=head.rounds,
@@ -318,7 +326,11 @@ def _slots(draft: Draft) -> None:
         draft.items = [
             replace(i, slot=n + 1 if one_line else lines.index(i.line) + 1) for n, i in enumerate(draft.items)
         ]
-    slots = max([*(i.slot or 0 for i in draft.items), draft.rest_slots])
+    for position, _ in draft.rest_slots:
+        if position:
+            before = draft.items[position - 1]
+            draft.items[position - 1] = replace(before, rest_s=(before.rest_s or 0.0) + (head.every_s or 60.0))
+    slots = max([*(i.slot or 0 for i in draft.items), *(s for _, s in draft.rest_slots)])
     if slots > 1 and head.rounds and head.each_slot:
         head.rounds *= slots
         head.duration_s = head.rounds * (head.every_s or 60.0)
@@ -331,6 +343,8 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
     if strength:
         return "strength"
     if head.section in ("warm-up", "cool-down", "skill"):
+        return "work"
+    if head.extra and not head.time_cap_s and not head.duration_s:
         return "work"
     if inside:
         return "work" if inside in ("work", "strength") else "for-time"
@@ -363,3 +377,29 @@ def _rests(draft: Draft, kind: Format) -> None:
             draft.head.rest_s = draft.head.rest_s or seconds
         elif position:
             draft.items[position - 1] = replace(draft.items[position - 1], rest_s=seconds)
+    if kind == "strength" and draft.head.rest_s and draft.items:
+        together = draft.head.sets_word or any(i.label and len(i.label) > 1 for i in draft.items)
+        last = len(draft.items) - 1
+        for position, item in enumerate(draft.items):
+            if item.rest_s is None and (position == last if together else item.sets or not last):
+                draft.items[position] = replace(item, rest_s=draft.head.rest_s)
+        draft.head.rest_s = None
+
+
+def _part_loose(draft: Draft, kind: Format) -> None:
+    """What stands before, between and after the parts of a piece for time is a part as well, once through."""
+    if kind != "for-time" or not draft.parts or draft.head.rounds or draft.head.scheme:
+        return
+    loose = [i for i in draft.items if i.role is None]
+    if not loose or len(draft.parts_at) != len(draft.parts):
+        return
+    parts: list[Draft] = []
+    start = 0
+    for part, at in [*zip(draft.parts, draft.parts_at, strict=True), (None, len(draft.items))]:
+        run = [i for i in draft.items[start:at] if i.role is None]
+        if run:
+            parts.append(Draft(run[0].line, items=run))
+        if part is not None:
+            parts.append(part)
+        start = max(start, at)
+    draft.items, draft.parts, draft.parts_at = [i for i in draft.items if i.role], parts, []

@@ -9,11 +9,18 @@ from subgraph.notation.number_forms import N
 from subgraph.notation.numbers import seconds
 
 LONGEST_BARE_REST_MIN = 10  # "rest 2" is minutes up to here, above it seconds
+GAP = " ; "  # what stands in a line for a form that was taken out
+_OPENS = re.compile(r"[\W\d]*(?:amrap|emom|for time|rest\b|max\b|row\b|run\b|bike\b|ski\b|every\b|build\b)", re.I)
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 
 def _bare_seconds(text: str) -> float:
     return seconds(text, default=1.0)
+
+
+def after_all(head: Head, found: re.Match[str]) -> str:
+    """The rest of the line with a form put back that turned out to be something else."""
+    return f"{head.rest[: found.start()]} {found.group()} {head.rest[found.start() + len(GAP) :]}"
 
 
 def use_tabata(head: Head, found: re.Match[str]) -> None:
@@ -25,8 +32,13 @@ def use_window(head: Head, found: re.Match[str]) -> None:
     """A stretch of the clock: "0-5 min: row", "5:00-12:00 ..."."""
     low = seconds(found["a"] or found["c"] or found["e"])
     high = seconds(found["b"] or found["d"] or found["f"])
-    if high > low:
-        head.duration_s, head.window = high - low, True
+    by_minutes = found["c"] or found["e"]
+    plain = by_minutes and low and not re.search(r"[:)>-]\s*$", found.group())
+    after = head.rest[found.start() + len(GAP) :]
+    if high <= low or (plain and not _OPENS.match(after)):
+        head.rest = after_all(head, found)
+        return
+    head.duration_s, head.window = high - low, True
 
 
 def use_rising(head: Head, found: re.Match[str]) -> None:
@@ -40,6 +52,14 @@ def use_intervals(head: Head, found: re.Match[str]) -> None:
     head.work_s, head.rest_s = _bare_seconds(found["w"]), _bare_seconds(found["o"])
     number = found["x"] or found["r"]
     head.rounds = count(number) if number else head.rounds
+
+
+def use_pair(head: Head, found: re.Match[str]) -> None:
+    """Work and rest as a bare pair, "40/20 x 4" or "30:30": both in steps of five seconds, as nobody lifts."""
+    if any(int(found[g]) % 5 or not int(found[g]) for g in "wo") or (":" in found.group() and int(found["w"]) < 15):
+        head.rest = after_all(head, found)
+        return
+    use_intervals(head, found)
 
 
 def use_emom(head: Head, found: re.Match[str]) -> None:
@@ -56,7 +76,7 @@ def use_emom(head: Head, found: re.Match[str]) -> None:
 
 
 def use_every(head: Head, found: re.Match[str]) -> None:
-    """ "Every 3 min for 5 rounds"."""
+    """As in "every 3 min for 5 rounds"."""
     if head.format in ("emom", "intervals"):
         return
     head.format = "emom"
@@ -82,6 +102,9 @@ def use_amrap(head: Head, found: re.Match[str]) -> None:
     if head.format in ("emom", "intervals"):
         return
     head.format = "amrap"
+    if head.window and (found["a"] or "").isdigit() and re.match(r" ; \s*[a-z]", head.rest[found.start() :], re.I):
+        head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + 3 :]}"
+        return
     head.duration_s = seconds(found["a"] or found["b"])
     number = found["r"] or found["r2"] or found["n"] or found["n2"]
     head.rounds = count(number) if number else head.rounds
@@ -107,7 +130,7 @@ def use_own_pace(head: Head, found: re.Match[str]) -> None:
 def use_rest(head: Head, found: re.Match[str]) -> None:
     """A rest of a stated length."""
     if found.group().strip(" (,;-").lower().startswith("walk") and not found["w"]:
-        head.rest = head.rest.replace(" ; ", found.group(), 1)
+        head.rest = after_all(head, found)
         return
     head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
     if found["a"].isdigit():
@@ -137,15 +160,18 @@ def use_rounds(head: Head, found: re.Match[str]) -> None:
 
 def use_step(head: Head, found: re.Match[str]) -> None:
     """What each round adds."""
-    head.step, head.ladder = float(found["k"]), True
+    if found["slash"] and not found["min"] and "/r" not in found.group().replace(" ", ""):
+        head.rest = after_all(head, found)
+        return
+    head.step, head.ladder, head.minutely = float(found["k"]), True, bool(found["min"])
 
 
 def use_span(head: Head, found: re.Match[str]) -> None:
-    """ "10 to 1": every number between."""
+    """Every number between, as in "10 to 1"."""
     groups = found.groupdict()
     low, high = int(groups["a"] or groups.get("a2") or 0), int(groups["b"] or groups.get("b2") or 0)
     if low == high or abs(low - high) >= MOST_LADDER or not low or not high:
-        head.rest = head.rest.replace(" ; ", f" {found.group()} ", 1)
+        head.rest = after_all(head, found)
         return
     by = 1 if high > low else -1
     head.scheme = [float(v) for v in range(low, high + by, by)]

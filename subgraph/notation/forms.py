@@ -18,6 +18,7 @@ from subgraph.notation.form_uses import (
     use_ladder,
     use_length,
     use_own_pace,
+    use_pair,
     use_rest,
     use_rising,
     use_rounds,
@@ -53,10 +54,11 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
     """The patterns with the words of one library, in the order in which they are tried."""
     amrap, emom = words.any_of("format", "amrap"), words.any_of("format", "emom")
     found: list[tuple[str, Use]] = [
+        _step(),
         *_clocks(words),
         *_emoms(emom),
         (
-            rf"""(?:(?P<r>{_COUNT})\s*x\s*)?(?P<b>{_TIME})\s*-?\s*(?:to\s+)?(?:(?:complete|perform|do|get)\s+)?
+            rf"""(?:(?P<r>{_COUNT})\s*x\s*)?(?P<b>{_TIME})\s*[:-]?\s*(?:to\s+)?(?:(?:complete|perform|do|get)\s+)?
                 (?:{amrap})\b(?:\s*x\s*(?P<n>\d+)\b(?:\s*{_ROUND})?)?
             |(?:(?P<r2>{_COUNT})\s*x\s*)?\b(?:{amrap})[\s:x@(-]*(?:(?:in|for|of)\s*)?(?P<a>{_TIME})\)?
                 (?:\s*x\s*(?P<n2>\d+)\b(?:\s*{_ROUND})?)?""",
@@ -89,7 +91,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
     return [
         (
             r"""^\W*(?:from\s+|min(?:ute)?s?\.?\s+)?(?:(?P<a>\d+:\d\d)\s*-\s*(?P<b>\d+:\d\d)
-                |(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>0)\s*-\s*(?P<f>\d+))
+                |(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>\d+)\s*-\s*(?P<f>\d+)(?=\s*:))
             (?:\s*min(?:ute)?s?)?\s*(?:[:)>-]+|\s(?=[a-z])|$)""",
             use_window,
         ),
@@ -107,6 +109,20 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"^\W*{_BEFORE}(?P<w>:\d\d|{short})\s*(?:/|:|-)\s*(?P<o>:?\d\d|{short})(?![\w/-]){_AFTER}",
+            use_intervals,
+        ),
+        (
+            rf"""^\W*{_BEFORE}(?P<w>\d{{2,3}})\s*/\s*(?P<o>\d{{2,3}})(?![\w/.-]|\s*(?:kg|lb|\#|cm|in\b|cal|m\b))
+            (?=\W*(?:$|x\s*\d|for\s+\d|\d+\s*(?:{_ROUND}|intervals)|intervals)){_AFTER}""",
+            use_pair,
+        ),
+        (
+            rf"""^\W*{_BEFORE}(?P<w>\d\d):(?P<o>\d\d)(?![\w/:.-])
+            (?=\W*(?:$|x\s*\d|for\s+\d|\d+\s*(?:{_ROUND}|intervals)|intervals)){_AFTER}""",
+            use_pair,
+        ),
+        (
+            rf"""^\W*{_BEFORE}(?P<w>{CLOCK})\s*/\s*(?P<o>{CLOCK})(?![\w/:.-]){_AFTER}""",
             use_intervals,
         ),
         (
@@ -133,7 +149,7 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
             use_emom,
         ),
         (
-            rf"""\bevery\s+(?:(?P<d>{_DUR})|(?P<one>min(?:ute)?)\b|(?P<other>(?:other|2nd|second)\s+min(?:ute)?\b)
+            rf"""\b(?:every|on\s+the(?=\s+[1-9]))\s+(?:(?P<d>{_DUR})|(?P<one>min(?:ute)?)\b|(?P<other>(?:other|2nd|second)\s+min(?:ute)?\b)
                 |(?P<third>(?:third|3rd)\s+min(?:ute)?\b))
             (?:\s*\(?\s*on\s+the\s+(?:{_DUR}|min(?:ute)?)\)?)?
             (?:[\s,:(-]*(?:(?:for|until|over|of|@|-)\s*)?(?:x?\s*(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)
@@ -141,6 +157,17 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
             use_every,
         ),
     ]
+
+
+def _step() -> tuple[str, Use]:
+    """What each round or minute adds; before the clocks, which would take "every minute"."""
+    return (
+        r"""\(?(?:\+\s*|\badd(?:ing)?\s+|\bincreas(?:e|ing)\s+(?:by\s+)?|\b(?:go(?:ing)?\s+)?up\s+(?:by\s+)?|\bplus\s+)
+            (?P<k>\d+)\s*(?:reps?|cals?)?\s*(?:more\s+)?(?:to\s+\w+\s+|on\s+\w+\s+|of\s+each\s+)?
+            (?:movement\s+)?(?:(?:each|every|per|a|the)\s+|(?P<slash>/\s*))(?:following\s+|next\s+)?
+            (?:round|rd|time|set|(?P<min>minute|min))s?\b\)?""",
+        use_step,
+    )
 
 
 def _rests() -> list[tuple[str, Use]]:
@@ -181,14 +208,8 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
     """Reps that change from round to round, and a bare length."""
     return [
         (
-            r"""\(?(?:\+\s*|\badd(?:ing)?\s+|\bincreas(?:e|ing)\s+(?:by\s+)?|\b(?:go(?:ing)?\s+)?up\s+(?:by\s+)?|\bplus\s+)
-            (?P<k>\d+)\s*(?:reps?)?\s*(?:to\s+\w+\s+|on\s+\w+\s+|of\s+each\s+)?
-            (?:movement\s+)?(?:each|every|per|a)\s+(?:round|rd|time|set|minute|min)\b\)?""",
-            use_step,
-        ),
-        (
             r"""(?<![\w.:/-])(?P<a>\d+)\s*(?:down\s+)?to\s+(?P<b>\d+)(?:\s*(?:reps?\b|ladder\b))?
-            (?=[\s:,]*(?:reps|of|ladder|each|$|[a-z]))(?!\s*(?:min|sec|m\b|kg|lb|ft|feet))""",
+            (?=[\s:;,]*(?:reps|of|ladder|each|$|[a-z]))(?!\s*(?:min|sec|m\b|kg|lb|ft|feet))""",
             use_span,
         ),
         (
@@ -206,7 +227,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
             use_ladder,
         ),
         (
-            rf"""^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*
+            rf"""^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
             (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|$)""",
             use_length,
         ),

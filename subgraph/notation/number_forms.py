@@ -145,6 +145,14 @@ HEAVY_N = re.compile(
 HALVES = re.compile(r"(?:@|\bw/|\bwith)?\s*(?<![\d.])(?P<n>\d+\.5)s\b|(?:@|\bw/|\bwith)\s*(?P<m>\d{2})s\b", re.I)
 WAVES = re.compile(r"(?P<n>\b\d{1,2}\s*[@x]\s*\d{2,3}\s*%(?:\s*[,;/]\s*\d{1,2}\s*[@x]\s*\d{2,3}\s*%)+)", re.I)
 KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b(?!\s*pace)", re.I)
+TWICE_PAIRED = re.compile(
+    rf"\b(?P<a>(?:2|two)\s*[x*]\s*{N}\s*(?:{MASS})?)\s*(?:/|\|)\s*(?:2|two)\s*[x*]\s*(?={N})", re.I
+)
+COURSE = re.compile(
+    r"(?<=[a-z])[\s,;(]*\d+\s*(?:m|met(?:er|re)s?|yards?|yds?|ft|feet)\s*"
+    r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",
+    re.I,
+)
 PACE = re.compile(r"@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?", re.I)
 PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/.])", re.I)
 REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<sets>\d{1,2})(?:\s*sets?)?\s*$", re.I)
@@ -174,5 +182,5 @@ UNIT_AFAR = re.compile(
 )
 BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{RATIO})(?![\w./%])\s*\)?")
 
-BARE_LAST = re.compile(r"(?<=[a-z]{2})\s+\(?(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
+BARE_LAST = re.compile(r"(?<=[a-z]{2})[\s;,]+\(?(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
 BRACKETED = re.compile(r"(?<=[a-z]{2})\s+\((?P<n>\d{1,3}(?:\.\d)?)\)[\s;]*$", re.I)

@@ -10,12 +10,16 @@ from subgraph.notation.number_forms import (
     N,
     UnitWord,
 )
-from subgraph.quantities import KG_PER_LB
+from subgraph.quantities import KG_PER_LB, Unit
 
 
 @dataclass(slots=True)
 class Numbers:
-    """What the numbers of an item say; `rest` holds the words left over."""
+    """What the numbers of an item say; `rest` holds the words left over.
+
+    `course` tells that a distance is that of the way to and fro, `counted` the unit of a count that is left open
+    ("row for cals"), `bracketed` that a lone number stands in brackets behind the name.
+    """
 
     rest: str
     amount: list[float] = field(default_factory=list)
@@ -39,6 +43,9 @@ class Numbers:
     step: float | None = None
     feet: list[float] = field(default_factory=list)
     max_for_s: float | None = None
+    course: bool = False
+    counted: Unit | None = None
+    bracketed: bool = False
 
     @property
     def anything(self) -> bool:

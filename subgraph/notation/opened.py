@@ -50,10 +50,11 @@ class Opened:
         if last is not None and last.head.format and last.label is None and not line.gap:
             return  # letters number the items of a list
         if last is None or not last.empty:
-            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
+            roof = last.roof if last is not None and last.label else None
+            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent, roof=roof))
             self.part, self.role = None, None
         else:
-            last.label = line.label
+            last.label, last.roof = line.label, last.head.section
 
     def open(self, line: Line, head: Head, *, items: bool, first: bool) -> bool:
         """Begin a block, a part of one, or add to the open one, as a heading has it.
@@ -148,6 +149,7 @@ class Opened:
         part.merge(head)
         part.head.format = None
         root.parts.append(part)
+        root.parts_at.append(len(root.items))
         self.part = part
 
     def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:

@@ -25,7 +25,7 @@ from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
 from subgraph.notation.talk import Talk
-from subgraph.notation.units import only_in_pounds, pounds_on, settle
+from subgraph.notation.units import in_block, only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
 from subgraph.quantities import MOST
 
@@ -232,12 +232,11 @@ class _Board:
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if re.fullmatch(r"\W*rest\W*", head.rest, re.I):
-            if head.starts:
-                self._open(line, head, items=False, first=first)
-            draft = self.opened.current(line)
-            draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
-            return self._note(line, text)
+        if re.fullmatch(r"\W*(?:full\s+)?rest(?:\s+minute)?\W*", head.rest, re.I):
+            return self._rest(line, text, head, first=first)
+        if head.then and not head.says and not re.search(r"[a-z\d]", left, re.I):
+            self._open(line, head, items=False, first=first)
+            return "heading"
         if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
             return self._words(line, quoted[1], head, first=first)
         pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
@@ -247,6 +246,20 @@ class _Board:
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
+
+    def _rest(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
+        """A line that is only rest: a stretch of the clock or a minute of its own, else for people."""
+        if head.window and self.opened.root is not None and not self.opened.root.empty:
+            self.opened.root.head.rest_s = head.duration_s
+            return "heading"
+        if head.starts:
+            self._open(line, head, items=False, first=first)
+            return "heading"
+        draft = self.opened.current(line)
+        if not draft.empty and (head.slot or line.mark or draft.head.format == "emom"):
+            draft.rest_slots.append((len(draft.items), head.slot or line.mark or 0))
+            return "heading"
+        return self._note(line, text)
 
     def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
         """Let a heading do to the open block what it says; what has no place there is kept as a note."""
@@ -319,12 +332,13 @@ class _Board:
         return line.gap and sets and not draft.empty and draft.head.format is not None
 
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
-        """Add a piece to the block; whether it is a movement to do."""
+        """Add a piece to the block; whether it is something to do, known or not."""
         text = piece.text.strip()
         if not piece.named and not looks_like_one(piece):
             if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))
             return False
+        piece.numbers = in_block(piece.numbers, draft.head)
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := _impossible(item):
             self._unread(line, text, wrong)
@@ -350,7 +364,7 @@ class _Board:
         draft.marks.append(line.mark)
         timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
         draft.times.append(piece.numbers.max_for_s or timed)
-        return piece.named
+        return True
 
     # --- numbers on a line of their own, titles, talk
 

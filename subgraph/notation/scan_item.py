@@ -10,6 +10,7 @@ import re
 from subgraph.notation.number_forms import (
     KILO,
     PER_SIDE,
+    TWICE_PAIRED,
 )
 from subgraph.notation.numbers import Numbers, cut
 from subgraph.notation.take_amounts import take_amount, take_max, take_sets
@@ -19,7 +20,7 @@ from subgraph.notation.take_manner import take_manner
 
 def scan_manner(text: str) -> Numbers:
     """Only what hangs on a whole complex: tempo, effort, percentages, rest and loads."""
-    n = Numbers(f" {KILO.sub(_kilo, text)} ")
+    n = Numbers(f" {_plain(text)} ")
     take_manner(n)
     take_loads(n)
     return n
@@ -38,7 +39,7 @@ def scan(text: str) -> Numbers:
     Numbers
         What they say; `rest` is the text without them.
     """
-    n = Numbers(f" {KILO.sub(_kilo, text)} ")
+    n = Numbers(f" {_plain(text)} ")
     take_manner(n)
     take_loads(n)
     take_sets(n)
@@ -48,6 +49,11 @@ def scan(text: str) -> Numbers:
         n.per_side = True
         n.rest = cut(n.rest, found, " ")
     return n
+
+
+def _plain(text: str) -> str:
+    """Kilos written as k, and both standards of a pair of implements under one "2 x"."""
+    return TWICE_PAIRED.sub(r"\g<a>/", KILO.sub(_kilo, text))
 
 
 def _kilo(found: re.Match[str]) -> str:

@@ -10,6 +10,7 @@ from subgraph.notation.number_forms import (
     BARE_PAIR,
     BRACKETED,
     CLOCK_AMOUNT,
+    COURSE,
     LIST,
     MAX,
     MIN_SEC,
@@ -111,6 +112,9 @@ def take_amount(n: Numbers) -> None:
             n.amount, n.amount_is = [*n.amount, seconds(found["d"])], "standards"
         n.rest = cut(n.rest, found)
         return
+    if found := COURSE.search(n.rest):
+        n.course = True
+        n.rest = f"{n.rest[: found.start('way')]} {n.rest[found.end() :]}"
     choices = [
         m
         for m in AMOUNT.finditer(n.rest)
@@ -118,6 +122,9 @@ def take_amount(n: Numbers) -> None:
     ]
     if not choices:
         _take_bare_pair(n)
+        if afar := UNIT_AFAR.search(n.rest):
+            n.counted = "cal" if afar["cal"] else "m" if afar["m"] else None
+            n.rest = cut(n.rest, afar, " ") if n.counted and afar.group().lower().startswith("for") else n.rest
         return
     best = min(choices, key=lambda m: _doubt(n.rest, m))
     _keep_amount(n, best)
@@ -194,5 +201,6 @@ def _take_bare_pair(n: Numbers) -> None:
     if found is None:
         return
     n.perhaps = found.re is not BARE_PAIR
+    n.bracketed = found.re is BRACKETED and not n.amount and n.amount_is == "none"
     n.bare = numbers_in(found["n"])
     n.rest = cut(n.rest, found)
