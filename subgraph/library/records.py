@@ -477,6 +477,7 @@ PhraseKind = Literal[
     "aside",
     "implement",
     "piece",
+    "standard",
     "day",
     "part",
 ]

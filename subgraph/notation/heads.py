@@ -25,6 +25,7 @@ _SLOT = re.compile(
     |\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*)""",
     re.I | re.X,
 )
+_NOT_DOING = r"\b(?!\s+(?:holds?|holding|in|does|is|rests?|runs?|rows?|carries|planks?|hangs?)\b)\s*:?"
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -41,7 +42,7 @@ class Heads:
         )
         self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
         self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
-        self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, r"\b\s*:?")) for i in words.ids("team")]
+        self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, _NOT_DOING)) for i in words.ids("team")]
         self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"\b\W*")) for i in words.ids("role")]
         self.names = [(i, words.pattern(r"^\W*", "piece", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("piece")]
         self.clock = words.pattern(r"^\W*(?:(?:on|with|against|off)\s+)?", "format", "running-clock", r"\b\W*")
@@ -128,7 +129,8 @@ class Heads:
                 r"[\s-]*(?:sets?|reps?|to\b|up\b)", head.rest[found.end() :], re.I
             ):
                 after = head.rest[found.end() :]
-                if re.match(r"\s+[a-z]", after, re.I) and head.says == 0 and not self._goes_on(after):
+                shouted = found.group().strip().isupper() and not after.isupper()
+                if re.match(r"\s+[a-z]", after, re.I) and not (head.says or shouted or self._goes_on(after)):
                     continue
                 head.section = section
                 head.rest = after

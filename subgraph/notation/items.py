@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
+from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.units import settle
@@ -39,8 +40,9 @@ _COMPLEX = re.compile(r"\s*\+\s*")
 _SUM = re.compile(r"^[\s(]*(?P<n>\d+(?:\s*\+\s*\d+)+)[\s)]*$")
 
 
-_AS_MANY = re.compile(
-    r"^as many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\W*$", re.I
+_MEANWHILE = re.compile(
+    r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
+    re.I,
 )
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
@@ -80,10 +82,13 @@ class Items:
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
         text = _bare(text)
-        if found := _AS_MANY.match(text):  # "as many 5 push-ups + 10 air squats as possible"
-            text = found["what"]
+        text = _bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):
             return pieces[:MOST_PIECES]
+        if found := _MEANWHILE.search(text):
+            pieces = self._read(text[found.end() :], 0)
+            if all(p.named for p in pieces):
+                return [*self._read(text[: found.start()], 0), *pieces][:MOST_PIECES]
         return self._read(text, 0)[:MOST_PIECES]
 
     def _group(self, found: re.Match[str]) -> list[Piece] | None:

@@ -148,6 +148,9 @@ KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b(?!\s*pace)", re.I)
 TWICE_PAIRED = re.compile(
     rf"\b(?P<a>(?:2|two)\s*[x*]\s*{N}\s*(?:{MASS})?)\s*(?:/|\|)\s*(?:2|two)\s*[x*]\s*(?={N})", re.I
 )
+AS_MANY = re.compile(
+    r"\bas many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\b", re.I
+)
 COURSE = re.compile(
     r"(?<=[a-z])[\s,;(]*\d+\s*(?:m|met(?:er|re)s?|yards?|yds?|ft|feet)\s*"
     r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",

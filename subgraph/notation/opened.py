@@ -14,10 +14,11 @@ from subgraph.notation.lines import Line
 class Opened:
     """The blocks so far; `part` is the one inside the last, `role` what stands before or after the rounds.
 
-    `ends_after` tells whether nothing of a list follows a line.
+    `ends_after` tells whether nothing of a list follows a line, `closes_all` whether nothing at all or a new piece.
     """
 
     ends_after: Callable[[Line], bool]
+    closes_all: Callable[[Line], bool]
     blocks: list[Draft] = field(default_factory=list)
     part: Draft | None = None
     role: str | None = None
@@ -91,7 +92,7 @@ class Opened:
             return self._add_to(line, head, draft, root)
         elif self._turns(line, head, draft):
             draft.later.append((len(draft.items), list(head.scheme)))
-        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
+        elif self._closes(line, head, draft, items=items) or (draft.empty and not draft.conflicts(head)):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
             root.merge(head)
@@ -108,10 +109,13 @@ class Opened:
         alone = not (head.format or head.section or head.rounds or head.part or head.then or line.gap)
         return alone and not draft.empty and bool(head.scheme) and len(head.scheme) == len(draft.head.scheme)
 
-    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
+    def _closes(self, line: Line, head: Head, draft: Draft, *, items: bool) -> bool:
         """Whether rounds or a scheme below a list are for that list: nothing follows them."""
-        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
+        if draft.empty or head.section or head.part or head.then or draft.conflicts(head):
             return False
+        if head.format:
+            free = draft.head.format is None and not draft.parts and not line.gap and not items
+            return free and self.closes_all(line)
         if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
             return False
         if head.scheme and all(i.amount_is == "none" for i in draft.items):

@@ -15,15 +15,19 @@ from msgspec.structs import replace
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
 from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
-from subgraph.notation.called import MOST_LOOKUPS, Called, caller_of
+from subgraph.notation.called import caller_of
 from subgraph.notation.context import decide
-from subgraph.notation.draft import Draft, finish
+from subgraph.notation.draft import Draft
+from subgraph.notation.finish import finish
 from subgraph.notation.head import Head
 from subgraph.notation.heads import heads_of
 from subgraph.notation.items import Items, Piece, looks_like_one
 from subgraph.notation.lines import LONGEST, Line, lines_of
+from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
+from subgraph.notation.segments import Segments
+from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
 from subgraph.notation.units import in_block, only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
@@ -32,21 +36,6 @@ from subgraph.quantities import MOST
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 
-_THEN = re.compile(
-    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
-    r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
-    r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
-    r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
-    re.I,
-)
-_AGAIN = re.compile(
-    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
-    r"(?:rounds?|rds?)\s+(?:for time|of)\b)"
-    r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
-    re.I,
-)
-_ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
-_CELL = " | "
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -55,8 +44,6 @@ class _State:
     """What is open while the lines go by."""
 
     aside: bool = False
-    columns: bool = False
-    lookups: int = 0
     sure: list[Item] = field(default_factory=list)
     shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
@@ -123,11 +110,14 @@ class _Board:
         self.heads = heads_of(self.words)
         self.caller = caller_of(compiled)
         self.items = Items(self.caller)
+        self.lookups = Lookups(self.caller)
+        self.segments = Segments(self.heads, self.items, self.words)
         self.state = _State()
-        self.opened = Opened(self._ends_after)
+        self.opened = Opened(self._ends_after, self._closes_all)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
+        self.columns = Columns(self.talk)
 
     def in_pounds(self) -> bool:
         """Whether some pair without a unit makes sense in pounds alone."""
@@ -166,10 +156,12 @@ class _Board:
         if line.empty:
             return self._note(line, line.raw)
         if line.gap:
-            self.state.columns = False
-        text = self._first_column(line)
+            self.columns.close()
+        text, further = self.columns.read(line.text)
         if text is None:
             return "heading"
+        if further:
+            self.state.notes.append(Note(line.number, further))
         if self.talk.aside.match(text) and not self.talk.is_load(text):
             self.state.aside = True
             return self._note(line, line.raw)
@@ -177,48 +169,25 @@ class _Board:
             return self._note(line, line.raw)
         self.state.aside = False
         if self.talk.for_people(text):
+            self._shared(text)
             return self._note(line, line.raw)
-        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self._segments(text))]
+        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self.segments.of(text))]
         for role in _STRONGEST:
             if role in roles:
                 return role
         return "note"
 
-    def _first_column(self, line: Line) -> str | None:
-        """The text to read of a line in two columns; None for the heading of the columns."""
-        cells = line.text.split(_CELL)
-        if len(cells) < 2:
-            self.state.columns = False
-            return line.text
-        if any(self.talk.level.match(c) for c in cells[1:]) and not any(re.search(r"\d", c) for c in cells):
-            self.state.columns = True
-            return None
-        if self.state.columns:
-            self.state.notes.append(Note(line.number, _CELL.join(cells[1:])))
-            return cells[0]
-        return line.text
+    def _shared(self, text: str) -> None:
+        """Keep what a line for people says of sharing, where a team is known."""
+        root = self.opened.root
+        if root is not None and root.head.partners and not root.head.split:
+            root.head.split = self.heads.take(text).split
 
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)
         left = self.talk.left(head.rest)
         strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
         return strong and (line.gap or not left or bool(head.section))
-
-    def _segments(self, text: str) -> list[str]:
-        """A line that holds several pieces, parted where another begins."""
-        found = [t.strip() for t in _THEN.split(text) if t and t.strip()]
-        parts: list[str] = []
-        for piece in found:
-            start = 0
-            for sign in _AGAIN.finditer(piece):
-                before = piece[start : sign.start()]
-                if re.match(r"\W*rest\b", before, re.I) or (
-                    _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest))
-                ):
-                    parts.append(before)
-                    start = sign.end()
-            parts.append(piece[start:])
-        return [p for p in parts if p.strip()] or [text]
 
     def _segment(self, line: Line, text: str, *, first: bool) -> Role:
         head = self.heads.take(text)
@@ -242,7 +211,7 @@ class _Board:
         pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
-        pieces = self._looked_up(pieces, head)
+        pieces = self.lookups.named(pieces, in_list=self._in_list())
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
@@ -272,32 +241,13 @@ class _Board:
         following = self.lines[at] if at < len(self.lines) else None
         return following is None or following.gap or self.heads.take(following.text).starts
 
+    def _closes_all(self, line: Line) -> bool:
+        """Whether a format below a list is of that list: the board ends here, or a new piece begins."""
+        at = self.numbers[line.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        return following is None or (following.gap and self.heads.take(following.text).starts)
+
     # --- items
-
-    def _looked_up(self, pieces: list[Piece], head: Head) -> list[Piece]:
-        """Ask the resolver for the names that nothing else knew."""
-        found = []
-        for piece in pieces:
-            words = piece.name_text.split()
-            if not piece.named and 0 < len(words) <= 5 and (piece.numbers.anything or self._in_list()):
-                if self.state.lookups < MOST_LOOKUPS:
-                    self.state.lookups += 1
-                    piece.called = self._guarded(piece.name_text)
-                else:
-                    piece.called = Called(None, share=0.0)
-            found.append(piece)
-        return found
-
-    def _guarded(self, name: str) -> Called:
-        """The resolver's answer; a near one only where most words are near to words of names."""
-        called = self.caller.look_up(name)
-        if called.movement and not called.sure:
-            asked = [w for w in re.findall(r"[a-z]{3,}", name.lower()) if w not in self.words.filler]
-            spelled = self.caller.name_of(called.movement).lower()
-            near = [w for w in asked if w in self.caller.vocabulary or self.caller.near(w) or w.rstrip("s") in spelled]
-            if 3 * len(near) < 2 * len(asked):
-                return Called(None, share=0.0, nearest=(called.movement, *called.nearest)[:3])
-        return called
 
     def _in_list(self) -> bool:
         draft = self.opened.innermost
@@ -351,7 +301,7 @@ class _Board:
             self.state.pairs.append((pair, item.movement))
         if not piece.named:
             why = "could be more than one movement" if piece.called.ambiguous else "no movement is called so"
-            if self.state.lookups >= MOST_LOOKUPS:
+            if self.lookups.spent:
                 why = "no movement is called so; too many unknown names to look for near ones"
             self._unread(line, text, why, piece.called.nearest)
         elif piece.called.short:
@@ -421,7 +371,7 @@ class _Board:
             return "heading"
         draft = self.opened.current(line) if self.opened.blocks else None
         if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
-            called = self._near(left)
+            called = self.lookups.near(left)
             return self._unread(line, text, "no movement is named", called.nearest)
         if self._titles(line, words, draft, text):
             title = Head(title=left)
@@ -437,14 +387,9 @@ class _Board:
             and not re.search(r"[.!]$", line.raw)
             and not self.talk.spoken(words)
         ):
-            called = self._near(left)
+            called = self.lookups.near(left)
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
-
-    def _near(self, text: str) -> Called:
-        """The resolver's answer, within what one board may ask of it."""
-        self.state.lookups += 1
-        return self.caller.look_up(text) if self.state.lookups <= MOST_LOOKUPS else Called(None)
 
     def _titles(self, line: Line, words: list[str], draft: Draft | None, text: str) -> bool:
         """Whether a line may be the name of the piece below it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.heads import Heads
+from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
@@ -23,6 +24,7 @@ class Talk:
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
+        self.standard = self.words.pattern(r"^\W*", "standard", after=r"\W*$")
         self.level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
 
     def for_people(self, text: str) -> bool:
@@ -31,6 +33,7 @@ class Talk:
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
         if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
             return False
