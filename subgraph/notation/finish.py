@@ -53,6 +53,7 @@ def finish(
         _sets(draft)
     else:
         _scheme(draft, movements, assumed)
+    _intervals_of_sets(draft)
     kind = _format(draft, strength, assumed, inside)
     _rests(draft, kind)
     _part_loose(draft, kind)
@@ -115,6 +116,16 @@ def _defaults(draft: Draft, movements: Mapping[str, Movement], pounds: bool) -> 
         )
 
 
+def _intervals_of_sets(draft: Draft) -> None:
+    """Sets on the clock are its intervals: "back squat 5x3, every 2:00"."""
+    sets = {i.sets for i in draft.items}
+    if draft.head.format != "emom" or draft.head.rounds or len(sets) != 1 or None in sets:
+        return
+    if all(i.amount_is in ("each", "range", "max") for i in draft.items):
+        draft.head.rounds = sets.pop()
+        draft.items = [replace(i, sets=None) for i in draft.items]
+
+
 def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
     """One item of engine work in sets is intervals: "8 x 200 m run, rest 1:00"."""
     if len(draft.items) != 1 or draft.parts or draft.head.format or draft.head.section in ("warm-up", "cool-down"):
@@ -161,6 +172,8 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     listed = len(head.scheme) > 1 and all(_lift(i, movements) for i in draft.items) and max(head.scheme) <= MOST_SET
     if head.sets_word and head.rounds and len(draft.items) == 1:
         return True
+    if head.sets_word and head.rounds and all(_few(i, movements) for i in draft.items):
+        return True
     return 2 * len(lifts) > len(draft.items) or (listed and len(draft.items) == 1)
 
 
@@ -168,6 +181,12 @@ def _as_sets(item: Item, movements: Mapping[str, Movement]) -> bool:
     if item.sets or item.percent or item.effort == "heavy" or item.tempo or item.rpe:
         return True
     return item.amount_is == "scheme" and max(item.amount) <= MOST_SET and _lift(item, movements)
+
+
+def _few(item: Item, movements: Mapping[str, Movement]) -> bool:
+    """Whether it is a lift in as few reps as a set of strength has."""
+    few = item.unit == "rep" and item.amount_is in ("each", "range") and max(item.amount) <= MOST_SET
+    return few and _lift(item, movements)
 
 
 def _lift(item: Item, movements: Mapping[str, Movement]) -> bool:
@@ -264,6 +283,10 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
     head = draft.head
     if head.format is not None:
         return head.format
+    alone = draft.items[0] if len(draft.items) == 1 and not (strength or inside or head.rounds) else None
+    if alone and alone.amount_is == "max" and not alone.sets and any(draft.times):
+        head.duration_s = draft.times[0]
+        return "amrap"
     if strength:
         return "strength"
     if head.section in ("warm-up", "cool-down", "skill"):

@@ -62,6 +62,12 @@ def use_pair(head: Head, found: re.Match[str]) -> None:
     use_intervals(head, found)
 
 
+def use_stations(head: Head, found: re.Match[str]) -> None:
+    """A stretch of the clock for each station."""
+    if head.format is None:
+        head.format, head.work_s = "intervals", seconds(found["w"])
+
+
 def use_emom(head: Head, found: re.Match[str]) -> None:
     """Every minute, or every k minutes."""
     if found.group().strip().lower() == "e" or head.format == "intervals":
@@ -158,6 +164,11 @@ def use_rounds(head: Head, found: re.Match[str]) -> None:
         head.rounds = number
 
 
+def use_supersets(head: Head, found: re.Match[str]) -> None:
+    """Sets of several lifts in turn: "superset x 4"."""
+    head.rounds, head.sets_word = count(found["a"]), True
+
+
 def use_step(head: Head, found: re.Match[str]) -> None:
     """What each round adds."""
     if found["slash"] and not found["min"] and "/r" not in found.group().replace(" ", ""):
@@ -192,7 +203,7 @@ def use_ladder(head: Head, found: re.Match[str]) -> None:
 
 def use_length(head: Head, found: re.Match[str]) -> None:
     """A bare length."""
-    if head.format is None and head.duration_s is None:
+    if head.format in (None, "work") and head.duration_s is None:
         head.duration_s = seconds(found["d"])
 
 

@@ -24,7 +24,9 @@ from subgraph.notation.form_uses import (
     use_rounds,
     use_span,
     use_start,
+    use_stations,
     use_step,
+    use_supersets,
     use_tabata,
     use_team,
     use_window,
@@ -117,6 +119,10 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
             use_pair,
         ),
         (
+            rf"""(?P<w>{_DUR})\s*(?:(?:per|at\s+each|at\s+every|each|a|on\s+each|/)\s*(?:station|exercise|movement|stop))\b""",
+            use_stations,
+        ),
+        (
             rf"""^\W*{_BEFORE}(?P<w>\d\d):(?P<o>\d\d)(?![\w/:.-])
             (?=\W*(?:$|x\s*\d|for\s+\d|\d+\s*(?:{_ROUND}|intervals)|intervals)){_AFTER}""",
             use_pair,
@@ -179,7 +185,7 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest,
         ),
         (
-            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery|off|break)\b
+            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
             \s*(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
@@ -194,8 +200,15 @@ def _counts() -> list[tuple[str, Use]]:
             (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of|each)\b)?""",
             use_rounds,
         ),
-        (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*each\b)", use_rounds),
+        (
+            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*each\b)",
+            use_rounds,
+        ),
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),
+        (
+            rf"\b(?:super\s*-?set|tri\s*-?set|giant\s*-?set|circuit|complex)s?\W*(?:x|for|of)\s*(?P<a>{_COUNT})\s*(?P<w>x?)(?:sets|rounds)?(?=\W*$)",
+            use_supersets,
+        ),
         (
             rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)",
             use_rounds,
@@ -228,7 +241,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|$)""",
+            (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
             use_length,
         ),
     ]

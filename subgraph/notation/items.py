@@ -323,7 +323,9 @@ def _bare(text: str) -> str:
 def looks_like_one(piece: Piece) -> bool:
     """Whether an unknown name stands where a movement would: after an amount, and short."""
     words = piece.name_text.split()
-    return not piece.named and bool(piece.numbers.amount) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
+    outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
+    known = not piece.named and bool(piece.numbers.amount) and outside
+    return bool(known) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
 
 
 def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:

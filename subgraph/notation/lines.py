@@ -44,7 +44,7 @@ _DECIMAL = re.compile(  # a comma inside a number: 22,5/15 kg, 1,5 km, @ 7,5
     r"|/\s*\d|\s*$|\s*\))"
     r"|(?<=/)(\d{1,3}),(5|25|75)(?![\d,.])"
 )
-_GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)]|\s+-\s+|\s*-\s+)(?=\d)")
+_GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)](?=\d)|\s+-\s+|\s*-\s+)(?=\S)")
 _RULE = re.compile(r"^[\s\W_]+$")
 _RUN = re.compile(r"([^\w\s])\1{3,}")
 _INNER_BULLET = re.compile(r"\s*[\u2022\u25cf\u25aa\u00b7\u2219]\s*")
@@ -192,8 +192,8 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     if found := _LABEL.match(text):
         label = found["label"]
         text = text[found.end() :]
-    elif found := _SMALL_LABEL.match(text):
-        label = found["label"].upper()
+    elif found := _SMALL_LABEL.match(text):  # a small letter alone only marks the items of a list
+        label = found["label"].upper() if len(found["label"]) > 1 else None
         text = text[found.end() :]
     elif found := _PARTNER.match(text):
         label = f"P{found['p'] or found['n'] or 'abcd'.index(found['a'].lower()) + 1}"

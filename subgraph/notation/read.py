@@ -14,6 +14,7 @@ from msgspec.structs import replace
 
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
+from subgraph.notation.below import in_place_of, loads_of
 from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
 from subgraph.notation.called import caller_of
 from subgraph.notation.context import decide
@@ -163,12 +164,16 @@ class _Board:
         if further:
             self.state.notes.append(Note(line.number, further))
         if self.talk.aside.match(text) and not self.talk.is_load(text):
-            self.state.aside = True
+            self.state.aside = bool(self._standing()) or self._main_below(line)
             return self._note(line, line.raw)
+        if self.state.aside and self.talk.main.match(text):
+            self.state.aside = False
+            self.opened.begin(line, Head(title=text.strip(" :*")))
+            return "heading"
         if self.state.aside and not self._ends_aside(line, text):
             return self._note(line, line.raw)
         self.state.aside = False
-        if self.talk.for_people(text):
+        if self.talk.for_people(text) or in_place_of(text, self.caller, self._standing()):
             self._shared(text)
             return self._note(line, line.raw)
         roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self.segments.of(text))]
@@ -176,6 +181,14 @@ class _Board:
             if role in roles:
                 return role
         return "note"
+
+    def _standing(self) -> set[str]:
+        """Movements that stand on the board so far."""
+        return {i.movement for d in self.opened.blocks for b in (d, *d.parts) for i in b.items if i.movement}
+
+    def _main_below(self, line: Line) -> bool:
+        """Whether the version of the whole class stands further down."""
+        return any(self.talk.main.match(other.text) for other in self.lines[self.numbers[line.number] + 1 :])
 
     def _shared(self, text: str) -> None:
         """Keep what a line for people says of sharing, where a team is known."""
@@ -268,6 +281,8 @@ class _Board:
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
             self.opened.part = None
             draft = self.opened.blocks[-1]
+        if not head.says and not head.then and self._loads(line, draft, pieces):
+            return "heading"
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
@@ -275,6 +290,21 @@ class _Board:
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _loads(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
+        """Whether a line only gives the loads of what stands above; what has one keeps it, and the line is a note."""
+        told: list[str] = []
+        if not draft.items or not all(p.named for p in pieces):
+            return False
+        new = [self.items.item(p, line.number, pounds=self.pounds, assumed=told) for p in pieces]
+        took = loads_of(pieces, draft.items, new)
+        if took is None:
+            return False
+        if took:
+            self.state.assumed += told
+        else:
+            self.state.notes.append(Note(line.number, line.raw))
+        return True
 
     def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
         """Whether sets of a lift after a blank line begin a piece of their own."""

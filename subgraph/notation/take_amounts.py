@@ -202,5 +202,8 @@ def _take_bare_pair(n: Numbers) -> None:
         return
     n.perhaps = found.re is not BARE_PAIR
     n.bracketed = found.re is BRACKETED and not n.amount and n.amount_is == "none"
-    n.bare = numbers_in(found["n"])
+    values = numbers_in(found["n"])
     n.rest = cut(n.rest, found)
+    if len(values) == 2 and values[0] == values[1] and n.amount[:1] == [2 * values[0]]:
+        return  # half on each side: "10 get-ups (5/5)"
+    n.bare = values
