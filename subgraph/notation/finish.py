@@ -300,6 +300,8 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
         return "amrap"
     if (
         head.scheme
+        or any(i.amount_is == "scheme" and len(i.amount) > 2 for i in draft.items)
+        or (draft.parts and head.section is None)
         or head.time_cap_s
         or any(i.role for i in draft.items)
         or (head.section == "conditioning" and not draft.empty)

@@ -171,6 +171,9 @@ def use_supersets(head: Head, found: re.Match[str]) -> None:
 
 def use_step(head: Head, found: re.Match[str]) -> None:
     """What each round adds."""
+    if found["k2"]:
+        head.step, head.ladder = float(found["k2"]), True
+        return
     if found["slash"] and not found["min"] and "/r" not in found.group().replace(" ", ""):
         head.rest = after_all(head, found)
         return
@@ -205,6 +208,14 @@ def use_length(head: Head, found: re.Match[str]) -> None:
     """A bare length."""
     if head.format in (None, "work") and head.duration_s is None:
         head.duration_s = seconds(found["d"])
+
+
+def use_late_length(head: Head, found: re.Match[str]) -> None:
+    """The length of a ladder behind its items."""
+    if head.ladder and not head.duration_s:
+        head.duration_s = seconds(found["d"])
+        return
+    head.rest = after_all(head, found)
 
 
 def use_team(head: Head, found: re.Match[str]) -> None:

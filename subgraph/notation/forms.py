@@ -16,6 +16,7 @@ from subgraph.notation.form_uses import (
     use_for_time,
     use_intervals,
     use_ladder,
+    use_late_length,
     use_length,
     use_own_pace,
     use_pair,
@@ -171,7 +172,8 @@ def _step() -> tuple[str, Use]:
         r"""\(?(?:\+\s*|\badd(?:ing)?\s+|\bincreas(?:e|ing)\s+(?:by\s+)?|\b(?:go(?:ing)?\s+)?up\s+(?:by\s+)?|\bplus\s+)
             (?P<k>\d+)\s*(?:reps?|cals?)?\s*(?:more\s+)?(?:to\s+\w+\s+|on\s+\w+\s+|of\s+each\s+)?
             (?:movement\s+)?(?:(?:each|every|per|a|the)\s+|(?P<slash>/\s*))(?:following\s+|next\s+)?
-            (?:round|rd|time|set|(?P<min>minute|min))s?\b\)?""",
+            (?:round|rd|time|set|(?P<min>minute|min))s?\b\)?
+            |(?:(?<=emom)|(?<=amrap)|^)\W*\+\s*(?P<k2>\d+)\b(?=\s*(?:ladder\b|:|$))""",
         use_step,
     )
 
@@ -244,4 +246,5 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
             (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
             use_length,
         ),
+        (rf"[.;,]\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),
     ]

@@ -30,7 +30,7 @@ _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by
     re.compile(r"\s+(?:and|&|while)\s+", re.I),
     re.compile(r"\s+-\s+|:\s+"),
     re.compile(
-        r"(?<=[A-Za-z)\"#%])(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
+        r"(?:(?<=[A-Za-z)\"#%])|(?<=\d/\d)|(?<=\d/\d\d)|(?<=/\d\d\.5))(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
         re.I,
     ),
 )

@@ -37,10 +37,11 @@ _PARTNER = re.compile(
     r"^(?:p(?P<p>[1-4])|(?:partner|athlete|person|member)\s+(?:(?P<n>[1-4])|(?P<a>[a-d])))(?:\s*[.):]+\s*|\s+-\s+)(?=\S)",
     re.I,
 )
-_KEYCAP = re.compile("(\\d)\ufe0f?\u20e3")
+_KEYCAPS = re.compile("(?:\\d\ufe0f?\u20e3\\s?)+")
+_COUNTS = re.compile(r"^(\d{1,2})\)\s+(?=(?:rounds?|rds?|sets|min(?:ute)?s?|x)\b)", re.I)
 _DECIMAL = re.compile(  # a comma inside a number: 22,5/15 kg, 1,5 km, @ 7,5
     r"(?<![\d,.])(\d{1,3}),(5|25|75|\d(?=\s*(?:km|mi\b|miles?)))(?![\d,.])"
-    r"(?=\s*(?:/\s*\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|min\b|%)"
+    r"(?=\s*(?:/\s*(?:2\s*x\s*)?\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|min\b|%)"
     r"|/\s*\d|\s*$|\s*\))"
     r"|(?<=/)(\d{1,3}),(5|25|75)(?![\d,.])"
 )
@@ -96,7 +97,7 @@ def plain(text: str) -> str:
     >>> plain("5×5 @ 75 %")
     '5x5 @ 75%'
     """
-    text = _KEYCAP.sub(r"\1) ", text).translate(_PLAIN)
+    text = _KEYCAPS.sub(_number, text.replace("\U0001f51f", "10 ")).translate(_PLAIN)
     text = re.sub(
         "(?:(\\d+)\\s?)?([" + "".join(_FRACTIONS) + "])",
         lambda m: f"{float(m[1] or 0) + _FRACTIONS[m[2]]:.4g}",
@@ -122,6 +123,12 @@ def plain(text: str) -> str:
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
     return _RUN.sub(r"\1\1\1", text).strip()
+
+
+def _number(found: re.Match[str]) -> str:
+    """Keycaps: one is the mark of a list, several in a row are a number."""
+    digits = re.findall(r"\d", found.group())
+    return f"{''.join(digits)}{')' if len(digits) == 1 else ''} "
 
 
 def _divided(found: re.Match[str]) -> str:
@@ -179,7 +186,7 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     if len(shown) > LONGEST:
         return Line(number=number, raw=shown, text="", gap=gap)
     indent = len(raw) - len(raw.lstrip())
-    text = re.sub(r"^#{1,6}\s+(?=\S)", "", plain(shown))
+    text = _COUNTS.sub(r"\1 ", re.sub(r"^#{1,6}\s+(?=\S)", "", plain(shown)))
     text = re.sub(r"\*\*|__|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)", "", text).strip()
     if not text or _RULE.match(text):
         return Line(number=number, raw=shown, text="", indent=indent, gap=gap, empty=True)
@@ -199,7 +206,8 @@ def _line(number: int, raw: str, gap: bool) -> Line:
         label = f"P{found['p'] or found['n'] or 'abcd'.index(found['a'].lower()) + 1}"
         text = text[found.end() :]
     text = _INNER_BULLET.sub(" ; ", text)
-    text = re.sub(r"\t+|(?<=\S) {3,}(?=\S)", " | ", text)
+    if re.search(r"\t|\S {3,}\S", text):
+        text = re.sub(r"\t+|(?<=\S) {2,}(?=\S)", " | ", text)
     text = " ".join(text.strip(" ;|").split())
     return Line(
         number=number,

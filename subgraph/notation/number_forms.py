@@ -152,6 +152,10 @@ TWICE_PAIRED = re.compile(
 AS_MANY = re.compile(
     r"\bas many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\b", re.I
 )
+AND_A_PART = re.compile(  # "1.25 front squat", "1 1/4 squats": every rep with a quarter or a half more
+    r"(?<![\d.:/@-])\b1(?:\.25|\.5|\s*-?\s*1/[24]|\s*&\s*1/[24])(?:s\b|\s+reps?\b)?\s+(?=(?:[a-z]+\s+){0,3}?[a-z]*(?:squat|lunge|press|push|row|curl|pull|bench|fs\b|bs\b|ohs\b))",
+    re.I,
+)
 COURSE = re.compile(
     r"(?<=[a-z])[\s,;(]*\d+\s*(?:m|met(?:er|re)s?|yards?|yds?|ft|feet)\s*"
     r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",

@@ -96,7 +96,7 @@ class Opened:
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
             root.merge(head)
-        elif self._nests(head, root, first=first):
+        elif self._nests(head, root, first=first, gap=line.gap):
             self._nest(line, head, root, first=first)
         elif draft.empty and head.section is None and draft.head.format is None:
             draft.merge(head)
@@ -131,14 +131,22 @@ class Opened:
         self.blocks.append(draft)
         self.part = None
 
-    def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
+    def _nests(self, head: Head, root: Draft, *, first: bool, gap: bool) -> bool:
         if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
             return False
         if root.empty and root.head.rounds and head.rounds and not head.format:
             return True
         if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
             return bool(head.rounds or head.scheme)
+        if self._plain_list(root) and head.format is None and not gap:
+            return bool(head.rounds or head.scheme)
         return (head.then or not first) and bool(head.rounds or head.scheme)
+
+    def _plain_list(self, root: Draft) -> bool:
+        """Whether a block without any heading is work, not sets: rounds below it are then a part of it."""
+        said = root.head
+        bare = not (said.format or said.section or said.rounds or said.scheme or said.title or said.named)
+        return bare and bool(root.items) and not any(i.sets or i.percent or i.effort or i.label for i in root.items)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
         inside = (not first and not head.then) or head.sets_word

@@ -362,7 +362,9 @@ class _Board:
                 n.bare, n.amount, n.amount_is = n.amount, [], "none"
                 if implement is None and n.bare[0] < 15:
                     implement = "medicine-ball"
-            if n.amount or n.amount_is == "max" or n.sets:
+            if n.sets and draft.items and not n.amount and n.amount_is == "none":
+                draft.items = [i if i.sets else replace(i, sets=n.sets) for i in draft.items]
+            elif n.amount or n.amount_is == "max" or n.sets:
                 if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
                     self._once_more(line, draft, n)
                     role = "item"

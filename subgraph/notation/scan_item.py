@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.number_forms import (
+    AND_A_PART,
     KILO,
     PER_SIDE,
     TWICE_PAIRED,
@@ -52,8 +53,8 @@ def scan(text: str) -> Numbers:
 
 
 def _plain(text: str) -> str:
-    """Kilos written as k, and both standards of a pair of implements under one "2 x"."""
-    return TWICE_PAIRED.sub(r"\g<a>/", KILO.sub(_kilo, text))
+    """Manner and short forms out: "1.25" of a squat, k for kilos, "2 x" said twice of a pair."""
+    return TWICE_PAIRED.sub(r"\g<a>/", KILO.sub(_kilo, AND_A_PART.sub(" ", text)))
 
 
 def _kilo(found: re.Match[str]) -> str:

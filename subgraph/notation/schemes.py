@@ -18,6 +18,11 @@ _LATE = re.compile(
 _OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 
 
+def _between(first: int, last: int) -> range:
+    """All numbers from one to the other, both included."""
+    return range(first, last + (1 if last > first else -1), 1 if last > first else -1)
+
+
 def take_scheme(head: Head) -> None:
     """A list of reps for the whole block: at the start of what is left, or at its end."""
     if head.scheme:
@@ -39,6 +44,10 @@ def take_scheme(head: Head) -> None:
         or (":" in (found.groupdict().get("sep") or "") and len(values) > 2)
         or (found.re is _LATE and head.says > 0)
     )
+    if len(values) == 2 and "/" in found["n"]:
+        return
+    if len(values) == 2 and 1 in values and abs(values[0] - values[1]) >= 3 and (alone or head.format == "for-time"):
+        values = [float(v) for v in _between(int(values[0]), int(values[1]))]
     if len(values) == 2 and not ((alone and values[0] > values[1]) or found["open"] or head.ladder):
         return
     if not for_block or any(v <= 0 for v in values):

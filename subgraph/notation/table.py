@@ -44,7 +44,7 @@ class Columns:
             return text, ""
         levels = sum(bool(self.talk.level.match(c) or self.talk.standard.match(c)) for c in cells)
         if levels and levels >= len(cells) - 1 and not re.search(r"\d\s*\w", text):
-            self.width = levels
+            self.width = len(cells) - bool(self.talk.rows.match(cells[0]) or levels < len(cells))
             return None, ""
         if len(cells) == 3 and (joined := self._joined(cells)):
             return joined, ""
@@ -63,6 +63,8 @@ class Columns:
         if one and two:
             if (one["unit"] or "").lower() != (two["unit"] or "").lower() or one["more"] != two["more"]:
                 return None
+            if one["n"] == two["n"]:
+                return f"{name} {first}"
             pair = f"{one['n']}/{re.sub(r'^2 *x *', '', two['n'])} {one['unit'] or ''} {one['more']}"
             return f"{name} {pair}".strip()
         if self.width == 2 and not one and not two:

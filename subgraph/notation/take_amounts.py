@@ -138,6 +138,8 @@ def _doubt(text: str, found: re.Match[str]) -> tuple[int, int]:
     last = not text[found.end() :].strip(" ;,:)")
     if unit is not None and UNITS[unit][1] not in ("inch-or-second",):
         return (0, found.start())
+    if found["join"] == "/" and text[: found.start()].rstrip().endswith("("):
+        return (5, found.start())
     if first or found["x"] or found["times"]:
         return (1, found.start())
     if last:

@@ -25,12 +25,15 @@ class Talk:
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
+        self.rows = self.words.pattern(r"^\W*", "standard", "rows", r"\W*$")
         self.main = self.words.pattern(r"^\W*", "standard", "rx", r"\W*$")
         self.standard = self.words.pattern(r"^\W*", "standard", after=r"\W*$")
         self.level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
 
     def for_people(self, text: str) -> bool:
         """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
+        if any(n.height and not n.amount for n, _ in self.numbers_alone(text)):
+            return False
         if self._listed.match(text) and not self.is_load(text):
             return True
         if found := self._opening.match(text):
