@@ -478,6 +478,8 @@ PhraseKind = Literal[
     "talk",
     "aside",
     "implement",
+    "piece",
+    "standard",
     "day",
     "part",
 ]

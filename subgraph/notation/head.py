@@ -39,6 +39,9 @@ class Head:
     ladder: bool = False
     sets_word: bool = False
     window: bool = False
+    minutely: bool = False
+    extra: bool = False
+    named: bool = False
     each_slot: bool = False
     assumed: list[str] = field(default_factory=list)
     wrong: str | None = None
@@ -46,13 +49,14 @@ class Head:
     @property
     def says(self) -> int:
         """How many things it says of its block."""
-        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot"}
+        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot", "extra"}
         return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in plain)
 
     @property
     def starts(self) -> bool:
         """Whether it can only begin a piece: it names a format, a section, a scheme or rounds."""
-        return bool(self.format or self.section or self.rounds or self.scheme or self.part or self.role or self.window)
+        said = (self.format, self.section, self.rounds, self.scheme, self.part, self.role, self.window, self.named)
+        return any(said)
 
 
 def count(text: str) -> int:

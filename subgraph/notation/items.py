@@ -14,7 +14,9 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
-from subgraph.notation.numbers import Numbers, scan, scan_manner
+from subgraph.notation.number_forms import AS_MANY
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.units import settle
 
 MOST_PIECES = 150  # items of one line
@@ -25,10 +27,10 @@ _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by
     re.compile(r"\s+/\s+|(?<=[a-z])/(?=\s*\d+\s*[a-z])", re.I),
     re.compile(r"\.\s+(?=\d|[A-Z])"),
     re.compile(r"\s+\+\s*|(?<=[a-z])\+(?=\d)", re.I),
-    re.compile(r"\s+(?:and|&)\s+", re.I),
+    re.compile(r"\s+(?:and|&|while)\s+", re.I),
     re.compile(r"\s+-\s+|:\s+"),
     re.compile(
-        r"(?<=[A-Za-z)\"#%])(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
+        r"(?:(?<=[A-Za-z)\"#%])|(?<=\d/\d)|(?<=\d/\d\d)|(?<=/\d\d\.5))(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
         re.I,
     ),
 )
@@ -36,6 +38,13 @@ _OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
 _NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
 _COMPLEX = re.compile(r"\s*\+\s*")
 _SUM = re.compile(r"^[\s(]*(?P<n>\d+(?:\s*\+\s*\d+)+)[\s)]*$")
+
+
+_MEANWHILE = re.compile(
+    r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
+    re.I,
+)
+_GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
 
 @dataclass(slots=True)
@@ -72,7 +81,29 @@ class Items:
 
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
-        return self._read(_bare(text), 0)[:MOST_PIECES]
+        text = _bare(text)
+        text = _bare(AS_MANY.sub(r"\g<what>", text))
+        if (found := _GROUP.match(text)) and (pieces := self._group(found)):
+            return pieces[:MOST_PIECES]
+        if found := _MEANWHILE.search(text):
+            pieces = self._read(text[found.end() :], 0)
+            if all(p.named for p in pieces):
+                return [*self._read(text[: found.start()], 0), *pieces][:MOST_PIECES]
+        return self._read(text, 0)[:MOST_PIECES]
+
+    def _group(self, found: re.Match[str]) -> list[Piece] | None:
+        """A list in brackets with numbers behind it for all that carry one: "(3 snatches + 6 burpees) @ 40 kg"."""
+        tail = scan(found["tail"])
+        if not tail.anything or tail.amount or re.search(r"[a-z]{3}", tail.rest, re.I):
+            return None
+        pieces = self._read(found["what"], 0)
+        if len(pieces) < 2 or pieces[0].parts:
+            return None
+        for place, piece in enumerate(pieces):
+            movement = self.movement(piece.called)
+            if movement is not None and movement.load is not None and not (piece.numbers.load or piece.numbers.bare):
+                pieces[place] = self.piece(f"{piece.text} {found['tail']}")
+        return pieces
 
     def _read(self, text: str, level: int) -> list[Piece]:
         whole = self.piece(text)
@@ -87,6 +118,8 @@ class Items:
             firsts = [self.piece(t) for t in texts]
             if not self._worth(whole, firsts, position):
                 continue
+            if position == 7 and len(texts) == 2 and self._is_title(firsts[0]) and ":" in text:
+                return self._read(texts[1], level + 1)
             if position == 3 and (choice := self._engines(text, firsts)):
                 return [choice]
             found: list[Piece] = []
@@ -107,6 +140,12 @@ class Items:
     def _worth(self, whole: Piece, pieces: list[Piece], position: int) -> bool:
         """Whether parting gives more than the whole did: movements on both sides, or one and numbers that fit it."""
         named = sum(p.named or looks_like_one(p) for p in pieces)
+        if position == 7 and len(pieces) == 2 and self._is_title(pieces[0]) and not whole.named:
+            return (
+                pieces[1].named
+                or looks_like_one(pieces[1])
+                or len(_outside_brackets(_SEPARATORS[2], pieces[1].text)) > 1
+            )
         if position == len(_SEPARATORS) - 1 and not all(p.named or pieces[0].numbers.amount for p in pieces):
             return False
         if named >= 2 or (position < 3 and sum(p.named for p in pieces) >= 1 and not whole.named):
@@ -114,6 +153,10 @@ class Items:
         if position in (0, 1, 2) and not whole.named:
             return any(len(_outside_brackets(s, p.text)) > 1 for p in pieces for s in _SEPARATORS[position + 1 :])
         return False
+
+    def _is_title(self, piece: Piece) -> bool:
+        """Whether the words before a colon only say whose or what the rest is: "Runner: 200 m run"."""
+        return not piece.named and not piece.numbers.anything and 0 < len(piece.name_text.split()) <= 3
 
     def _joined(self, pieces: list[Piece]) -> list[Piece]:
         """Put numbers that stand alone to the movement that they belong to."""
@@ -280,7 +323,9 @@ def _bare(text: str) -> str:
 def looks_like_one(piece: Piece) -> bool:
     """Whether an unknown name stands where a movement would: after an amount, and short."""
     words = piece.name_text.split()
-    return not piece.named and bool(piece.numbers.amount) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
+    outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
+    known = not piece.named and bool(piece.numbers.amount) and outside
+    return bool(known) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
 
 
 def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:

@@ -27,7 +27,7 @@ UNITS: tuple[tuple[str, UnitWord, float], ...] = (
     (r"(?:feet|foot|ft)\b\.?", "ft", M_PER_FT),
     (r"m\b", "minute-or-metre", 1),
     (r"(?:repetitions?|reps?)\b", "rep", 1),
-    (r"(?:inch(?:es)?|in)\b\.?", "inch-or-second", CM_PER_IN),
+    (r"(?:inch(?:es)?(?!\s*worm)|in)\b\.?", "inch-or-second", CM_PER_IN),
     (r"(?:\"|'')", "inch-or-second", 1),
     (r"'(?!\w)", "foot-or-minute", 1),
 )
@@ -66,12 +66,13 @@ RPE = re.compile(
 PERCENT = re.compile(
     r"[@(]*\s*(?:\bat\s+)?(?P<n>(?:\d{1,3}\s*%?\s*(?:,|-|/|&|\bto\b|\band\b|>)\s*)*\d{1,3}(?:\.\d)?)\s*%\+?"
     r"(?:\s*(?:of\s+)?(?:your\s+)?(?:the\s+)?(?:best|max|1\s*-?\s*rm|tm|training max|\drm|that|it|today'?s?"
-    r"|weight|heavy|single|double|triple|load|top set)\b)*\s*\)?",
+    r"|weight|heavy|single|double|triple|load|top set)\b)*"
+    r"(?:\s+of\s+(?:your\s+|the\s+)?(?!\w*\s*\d)[a-z][a-z &-]{2,25}?(?=\s*(?:$|[,;)])))?\s*\)?",
     re.I,
 )
 HEIGHT = re.compile(
     rf"(?:@\s*|\(|\bto\s+)*(?<![\d.:])(?P<n>{N}(?:\s*(?:\"|in\b|inch(?:es)?\b|cm\b)?\s*/\s*{N})?)\s*-?"
-    r"(?P<unit>\"|''|inch(?:es)?\b|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
+    r"(?P<unit>\"|''|inch(?:es)?\b(?!\s*worm)|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
     re.I,
 )
 TARGET = re.compile(
@@ -144,8 +145,26 @@ HEAVY_N = re.compile(
 )
 HALVES = re.compile(r"(?:@|\bw/|\bwith)?\s*(?<![\d.])(?P<n>\d+\.5)s\b|(?:@|\bw/|\bwith)\s*(?P<m>\d{2})s\b", re.I)
 WAVES = re.compile(r"(?P<n>\b\d{1,2}\s*[@x]\s*\d{2,3}\s*%(?:\s*[,;/]\s*\d{1,2}\s*[@x]\s*\d{2,3}\s*%)+)", re.I)
-KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b(?!\s*pace)", re.I)
-PACE = re.compile(r"@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?", re.I)
+KILO = re.compile(rf"(@\s*(?:\d{{2,3}}(?:\.\d+)?|{N}\s*/\s*{N}))\s*k\b(?!\s*(?:pace|[+-]))", re.I)
+TWICE_PAIRED = re.compile(
+    rf"\b(?P<a>(?:2|two)\s*[x*]\s*{N}\s*(?:{MASS})?)\s*(?:/|\|)\s*(?:2|two)\s*[x*]\s*(?={N})", re.I
+)
+AS_MANY = re.compile(
+    r"\bas many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\b", re.I
+)
+AND_A_PART = re.compile(  # "1.25 front squat", "1 1/4 squats": every rep with a quarter or a half more
+    r"(?<![\d.:/@-])\b1(?:\.25|\.5|\s*-?\s*1/[24]|\s*&\s*1/[24])(?:s\b|\s+reps?\b)?\s+(?=(?:[a-z]+\s+){0,3}?[a-z]*(?:squat|lunge|press|push|row|curl|pull|bench|fs\b|bs\b|ohs\b))",
+    re.I,
+)
+COURSE = re.compile(
+    r"(?<=[a-z])[\s,;(]*\d+\s*(?:m|met(?:er|re)s?|yards?|yds?|ft|feet)\s*"
+    r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",
+    re.I,
+)
+PACE = re.compile(
+    r"@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
+    re.I,
+)
 PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/.])", re.I)
 REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<sets>\d{1,2})(?:\s*sets?)?\s*$", re.I)
 WITHIN = re.compile(
@@ -174,5 +193,5 @@ UNIT_AFAR = re.compile(
 )
 BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{RATIO})(?![\w./%])\s*\)?")
 
-BARE_LAST = re.compile(r"(?<=[a-z]{2})\s+\(?(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
+BARE_LAST = re.compile(r"(?<=[a-z]{2})[\s;,]+\(?(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
 BRACKETED = re.compile(r"(?<=[a-z]{2})\s+\((?P<n>\d{1,3}(?:\.\d)?)\)[\s;]*$", re.I)

@@ -14,10 +14,11 @@ from subgraph.notation.lines import Line
 class Opened:
     """The blocks so far; `part` is the one inside the last, `role` what stands before or after the rounds.
 
-    `ends_after` tells whether nothing of a list follows a line.
+    `ends_after` tells whether nothing of a list follows a line, `closes_all` whether nothing at all or a new piece.
     """
 
     ends_after: Callable[[Line], bool]
+    closes_all: Callable[[Line], bool]
     blocks: list[Draft] = field(default_factory=list)
     part: Draft | None = None
     role: str | None = None
@@ -50,10 +51,11 @@ class Opened:
         if last is not None and last.head.format and last.label is None and not line.gap:
             return  # letters number the items of a list
         if last is None or not last.empty:
-            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
+            roof = last.roof if last is not None and last.label else None
+            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent, roof=roof))
             self.part, self.role = None, None
         else:
-            last.label = line.label
+            last.label, last.roof = line.label, last.head.section
 
     def open(self, line: Line, head: Head, *, items: bool, first: bool) -> bool:
         """Begin a block, a part of one, or add to the open one, as a heading has it.
@@ -90,11 +92,11 @@ class Opened:
             return self._add_to(line, head, draft, root)
         elif self._turns(line, head, draft):
             draft.later.append((len(draft.items), list(head.scheme)))
-        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
+        elif self._closes(line, head, draft, items=items) or (draft.empty and not draft.conflicts(head)):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
             root.merge(head)
-        elif self._nests(head, root, first=first):
+        elif self._nests(head, root, first=first, gap=line.gap):
             self._nest(line, head, root, first=first)
         elif draft.empty and head.section is None and draft.head.format is None:
             draft.merge(head)
@@ -107,10 +109,13 @@ class Opened:
         alone = not (head.format or head.section or head.rounds or head.part or head.then or line.gap)
         return alone and not draft.empty and bool(head.scheme) and len(head.scheme) == len(draft.head.scheme)
 
-    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
+    def _closes(self, line: Line, head: Head, draft: Draft, *, items: bool) -> bool:
         """Whether rounds or a scheme below a list are for that list: nothing follows them."""
-        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
+        if draft.empty or head.section or head.part or head.then or draft.conflicts(head):
             return False
+        if head.format:
+            free = draft.head.format is None and not draft.parts and not line.gap and not items
+            return free and self.closes_all(line)
         if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
             return False
         if head.scheme and all(i.amount_is == "none" for i in draft.items):
@@ -126,14 +131,22 @@ class Opened:
         self.blocks.append(draft)
         self.part = None
 
-    def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
+    def _nests(self, head: Head, root: Draft, *, first: bool, gap: bool) -> bool:
         if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
             return False
         if root.empty and root.head.rounds and head.rounds and not head.format:
             return True
         if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
             return bool(head.rounds or head.scheme)
+        if self._plain_list(root) and head.format is None and not gap:
+            return bool(head.rounds or head.scheme)
         return (head.then or not first) and bool(head.rounds or head.scheme)
+
+    def _plain_list(self, root: Draft) -> bool:
+        """Whether a block without any heading is work, not sets: rounds below it are then a part of it."""
+        said = root.head
+        bare = not (said.format or said.section or said.rounds or said.scheme or said.title or said.named)
+        return bare and bool(root.items) and not any(i.sets or i.percent or i.effort or i.label for i in root.items)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
         inside = (not first and not head.then) or head.sets_word
@@ -148,6 +161,7 @@ class Opened:
         part.merge(head)
         part.head.format = None
         root.parts.append(part)
+        root.parts_at.append(len(root.items))
         self.part = part
 
     def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:

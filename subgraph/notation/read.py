@@ -14,39 +14,29 @@ from msgspec.structs import replace
 
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
+from subgraph.notation.below import in_place_of, loads_of
 from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
-from subgraph.notation.called import MOST_LOOKUPS, Called, caller_of
+from subgraph.notation.called import caller_of
 from subgraph.notation.context import decide
-from subgraph.notation.draft import Draft, finish
+from subgraph.notation.draft import Draft
+from subgraph.notation.finish import finish
 from subgraph.notation.head import Head
 from subgraph.notation.heads import heads_of
 from subgraph.notation.items import Items, Piece, looks_like_one
 from subgraph.notation.lines import LONGEST, Line, lines_of
+from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
+from subgraph.notation.segments import Segments
+from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
-from subgraph.notation.units import only_in_pounds, pounds_on, settle
+from subgraph.notation.units import in_block, only_in_pounds, pounds_on, settle
 from subgraph.notation.words import Words, words_of
 from subgraph.quantities import MOST
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 
-_THEN = re.compile(
-    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
-    r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
-    r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
-    r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
-    re.I,
-)
-_AGAIN = re.compile(
-    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
-    r"(?:rounds?|rds?)\s+(?:for time|of)\b)"
-    r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
-    re.I,
-)
-_ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
-_CELL = " | "
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -55,8 +45,6 @@ class _State:
     """What is open while the lines go by."""
 
     aside: bool = False
-    columns: bool = False
-    lookups: int = 0
     sure: list[Item] = field(default_factory=list)
     shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
@@ -123,11 +111,14 @@ class _Board:
         self.heads = heads_of(self.words)
         self.caller = caller_of(compiled)
         self.items = Items(self.caller)
+        self.lookups = Lookups(self.caller)
+        self.segments = Segments(self.heads, self.items, self.words)
         self.state = _State()
-        self.opened = Opened(self._ends_after)
+        self.opened = Opened(self._ends_after, self._closes_all)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
+        self.columns = Columns(self.talk)
 
     def in_pounds(self) -> bool:
         """Whether some pair without a unit makes sense in pounds alone."""
@@ -166,59 +157,50 @@ class _Board:
         if line.empty:
             return self._note(line, line.raw)
         if line.gap:
-            self.state.columns = False
-        text = self._first_column(line)
+            self.columns.close()
+        text, further = self.columns.read(line.text)
         if text is None:
             return "heading"
+        if further:
+            self.state.notes.append(Note(line.number, further))
         if self.talk.aside.match(text) and not self.talk.is_load(text):
-            self.state.aside = True
+            self.state.aside = bool(self._standing()) or self._main_below(line)
             return self._note(line, line.raw)
+        if self.state.aside and self.talk.main.match(text):
+            self.state.aside = False
+            self.opened.begin(line, Head(title=text.strip(" :*")))
+            return "heading"
         if self.state.aside and not self._ends_aside(line, text):
             return self._note(line, line.raw)
         self.state.aside = False
-        if self.talk.for_people(text):
+        if self.talk.for_people(text) or in_place_of(text, self.caller, self._standing()):
+            self._shared(text)
             return self._note(line, line.raw)
-        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self._segments(text))]
+        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self.segments.of(text))]
         for role in _STRONGEST:
             if role in roles:
                 return role
         return "note"
 
-    def _first_column(self, line: Line) -> str | None:
-        """The text to read of a line in two columns; None for the heading of the columns."""
-        cells = line.text.split(_CELL)
-        if len(cells) < 2:
-            self.state.columns = False
-            return line.text
-        if any(self.talk.level.match(c) for c in cells[1:]) and not any(re.search(r"\d", c) for c in cells):
-            self.state.columns = True
-            return None
-        if self.state.columns:
-            self.state.notes.append(Note(line.number, _CELL.join(cells[1:])))
-            return cells[0]
-        return line.text
+    def _standing(self) -> set[str]:
+        """Movements that stand on the board so far."""
+        return {i.movement for d in self.opened.blocks for b in (d, *d.parts) for i in b.items if i.movement}
+
+    def _main_below(self, line: Line) -> bool:
+        """Whether the version of the whole class stands further down."""
+        return any(self.talk.main.match(other.text) for other in self.lines[self.numbers[line.number] + 1 :])
+
+    def _shared(self, text: str) -> None:
+        """Keep what a line for people says of sharing, where a team is known."""
+        root = self.opened.root
+        if root is not None and root.head.partners and not root.head.split:
+            root.head.split = self.heads.take(text).split
 
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)
         left = self.talk.left(head.rest)
         strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
         return strong and (line.gap or not left or bool(head.section))
-
-    def _segments(self, text: str) -> list[str]:
-        """A line that holds several pieces, parted where another begins."""
-        found = [t.strip() for t in _THEN.split(text) if t and t.strip()]
-        parts: list[str] = []
-        for piece in found:
-            start = 0
-            for sign in _AGAIN.finditer(piece):
-                before = piece[start : sign.start()]
-                if re.match(r"\W*rest\b", before, re.I) or (
-                    _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest))
-                ):
-                    parts.append(before)
-                    start = sign.end()
-            parts.append(piece[start:])
-        return [p for p in parts if p.strip()] or [text]
 
     def _segment(self, line: Line, text: str, *, first: bool) -> Role:
         head = self.heads.take(text)
@@ -232,21 +214,34 @@ class _Board:
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if re.fullmatch(r"\W*rest\W*", head.rest, re.I):
-            if head.starts:
-                self._open(line, head, items=False, first=first)
-            draft = self.opened.current(line)
-            draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
-            return self._note(line, text)
+        if re.fullmatch(r"\W*(?:full\s+)?rest(?:\s+minute)?\W*", head.rest, re.I):
+            return self._rest(line, text, head, first=first)
+        if head.then and not head.says and not re.search(r"[a-z\d]", left, re.I):
+            self._open(line, head, items=False, first=first)
+            return "heading"
         if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
             return self._words(line, quoted[1], head, first=first)
         pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
-        pieces = self._looked_up(pieces, head)
+        pieces = self.lookups.named(pieces, in_list=self._in_list())
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
+
+    def _rest(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
+        """A line that is only rest: a stretch of the clock or a minute of its own, else for people."""
+        if head.window and self.opened.root is not None and not self.opened.root.empty:
+            self.opened.root.head.rest_s = head.duration_s
+            return "heading"
+        if head.starts:
+            self._open(line, head, items=False, first=first)
+            return "heading"
+        draft = self.opened.current(line)
+        if not draft.empty and (head.slot or line.mark or draft.head.format == "emom"):
+            draft.rest_slots.append((len(draft.items), head.slot or line.mark or 0))
+            return "heading"
+        return self._note(line, text)
 
     def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
         """Let a heading do to the open block what it says; what has no place there is kept as a note."""
@@ -259,32 +254,13 @@ class _Board:
         following = self.lines[at] if at < len(self.lines) else None
         return following is None or following.gap or self.heads.take(following.text).starts
 
+    def _closes_all(self, line: Line) -> bool:
+        """Whether a format below a list is of that list: the board ends here, or a new piece begins."""
+        at = self.numbers[line.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        return following is None or (following.gap and self.heads.take(following.text).starts)
+
     # --- items
-
-    def _looked_up(self, pieces: list[Piece], head: Head) -> list[Piece]:
-        """Ask the resolver for the names that nothing else knew."""
-        found = []
-        for piece in pieces:
-            words = piece.name_text.split()
-            if not piece.named and 0 < len(words) <= 5 and (piece.numbers.anything or self._in_list()):
-                if self.state.lookups < MOST_LOOKUPS:
-                    self.state.lookups += 1
-                    piece.called = self._guarded(piece.name_text)
-                else:
-                    piece.called = Called(None, share=0.0)
-            found.append(piece)
-        return found
-
-    def _guarded(self, name: str) -> Called:
-        """The resolver's answer; a near one only where most words are near to words of names."""
-        called = self.caller.look_up(name)
-        if called.movement and not called.sure:
-            asked = [w for w in re.findall(r"[a-z]{3,}", name.lower()) if w not in self.words.filler]
-            spelled = self.caller.name_of(called.movement).lower()
-            near = [w for w in asked if w in self.caller.vocabulary or self.caller.near(w) or w.rstrip("s") in spelled]
-            if 3 * len(near) < 2 * len(asked):
-                return Called(None, share=0.0, nearest=(called.movement, *called.nearest)[:3])
-        return called
 
     def _in_list(self) -> bool:
         draft = self.opened.innermost
@@ -305,6 +281,8 @@ class _Board:
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
             self.opened.part = None
             draft = self.opened.blocks[-1]
+        if not head.says and not head.then and self._loads(line, draft, pieces):
+            return "heading"
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
@@ -313,18 +291,34 @@ class _Board:
             self.opened.role = None
         return role
 
+    def _loads(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
+        """Whether a line only gives the loads of what stands above; what has one keeps it, and the line is a note."""
+        told: list[str] = []
+        if not draft.items or not all(p.named for p in pieces):
+            return False
+        new = [self.items.item(p, line.number, pounds=self.pounds, assumed=told) for p in pieces]
+        took = loads_of(pieces, draft.items, new)
+        if took is None:
+            return False
+        if took:
+            self.state.assumed += told
+        else:
+            self.state.notes.append(Note(line.number, line.raw))
+        return True
+
     def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
         """Whether sets of a lift after a blank line begin a piece of their own."""
         sets = any(p.numbers.sets or p.numbers.percent or p.numbers.effort for p in pieces)
         return line.gap and sets and not draft.empty and draft.head.format is not None
 
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
-        """Add a piece to the block; whether it is a movement to do."""
+        """Add a piece to the block; whether it is something to do, known or not."""
         text = piece.text.strip()
         if not piece.named and not looks_like_one(piece):
             if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))
             return False
+        piece.numbers = in_block(piece.numbers, draft.head)
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := _impossible(item):
             self._unread(line, text, wrong)
@@ -337,7 +331,7 @@ class _Board:
             self.state.pairs.append((pair, item.movement))
         if not piece.named:
             why = "could be more than one movement" if piece.called.ambiguous else "no movement is called so"
-            if self.state.lookups >= MOST_LOOKUPS:
+            if self.lookups.spent:
                 why = "no movement is called so; too many unknown names to look for near ones"
             self._unread(line, text, why, piece.called.nearest)
         elif piece.called.short:
@@ -350,7 +344,7 @@ class _Board:
         draft.marks.append(line.mark)
         timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
         draft.times.append(piece.numbers.max_for_s or timed)
-        return piece.named
+        return True
 
     # --- numbers on a line of their own, titles, talk
 
@@ -368,7 +362,9 @@ class _Board:
                 n.bare, n.amount, n.amount_is = n.amount, [], "none"
                 if implement is None and n.bare[0] < 15:
                     implement = "medicine-ball"
-            if n.amount or n.amount_is == "max" or n.sets:
+            if n.sets and draft.items and not n.amount and n.amount_is == "none":
+                draft.items = [i if i.sets else replace(i, sets=n.sets) for i in draft.items]
+            elif n.amount or n.amount_is == "max" or n.sets:
                 if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
                     self._once_more(line, draft, n)
                     role = "item"
@@ -407,7 +403,7 @@ class _Board:
             return "heading"
         draft = self.opened.current(line) if self.opened.blocks else None
         if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
-            called = self._near(left)
+            called = self.lookups.near(left)
             return self._unread(line, text, "no movement is named", called.nearest)
         if self._titles(line, words, draft, text):
             title = Head(title=left)
@@ -423,14 +419,9 @@ class _Board:
             and not re.search(r"[.!]$", line.raw)
             and not self.talk.spoken(words)
         ):
-            called = self._near(left)
+            called = self.lookups.near(left)
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
-
-    def _near(self, text: str) -> Called:
-        """The resolver's answer, within what one board may ask of it."""
-        self.state.lookups += 1
-        return self.caller.look_up(text) if self.state.lookups <= MOST_LOOKUPS else Called(None)
 
     def _titles(self, line: Line, words: list[str], draft: Draft | None, text: str) -> bool:
         """Whether a line may be the name of the piece below it."""

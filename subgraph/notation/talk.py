@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.heads import Heads
-from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.number_forms import AS_MANY
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
 
 TALK = 0.3  # share of words of speech from which a line is for people
@@ -19,17 +21,26 @@ class Talk:
         self.heads = heads
         self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
         self.aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
+        self._listed = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:\s*(?=\S)")
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
+        self.rows = self.words.pattern(r"^\W*", "standard", "rows", r"\W*$")
+        self.main = self.words.pattern(r"^\W*", "standard", "rx", r"\W*$")
+        self.standard = self.words.pattern(r"^\W*", "standard", after=r"\W*$")
         self.level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
 
     def for_people(self, text: str) -> bool:
         """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
+        if any(n.height and not n.amount for n, _ in self.numbers_alone(text)):
+            return False
+        if self._listed.match(text) and not self.is_load(text):
+            return True
         if found := self._opening.match(text):
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
         if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
             return False
@@ -39,7 +50,7 @@ class Talk:
         spoken = [w.strip(".,:;!?()'\"").lower().replace("'", "") for w in text.split()]
         plain = [w for w in spoken if w]
         talk = sum(w in self.words.talk for w in plain)
-        if re.search(r"\w\s*=\s*\w", text) or text.rstrip().endswith("?"):
+        if re.search(r"\w\s*=\s*\w", text) or re.search(r"\w\?(?:\s|$)", text):
             return True
         strong = re.search(r"(?<![\w.])\d", text) is not None
         return talk >= 2 and talk / max(1, len(plain)) >= (TALK if strong else TALK / 2)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Iterable
 
@@ -9,6 +10,7 @@ from msgspec.structs import replace
 
 from subgraph.library.records import Movement
 from subgraph.notation.board import AmountIs, Item
+from subgraph.notation.head import Head
 from subgraph.notation.number_forms import CM_PER_IN
 from subgraph.notation.numbers import Numbers, kilograms
 from subgraph.quantities import M_PER_FT, Unit, number
@@ -64,6 +66,8 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
     assumed : list of str
         What had to be assumed is added here.
     """
+    if n.bracketed and movement is not None and movement.load is None and not _takes_height(movement):
+        n = counted(n)
     values, unit, why = _amount(n, movement)
     bare = [] if n.perhaps and (movement is None or movement.load is None) else list(n.bare)
     kind: AmountIs = "none"
@@ -105,6 +109,34 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         rest_s=n.rest_s,
         why=why,
     )
+
+
+def in_block(n: Numbers, head: Head) -> Numbers:
+    """What the numbers of an item mean in a block of this kind.
+
+    In intervals the distance of a course is no amount; on the clock "row for cals" is as many as possible; where rounds
+    are written but no scheme, a lone number in brackets says how many.
+
+    Parameters
+    ----------
+    n : Numbers
+        As scanned.
+    head : Head
+        What the block's headings say so far.
+    """
+    clocked = head.format in ("intervals", "amrap", "emom")
+    if n.course and head.format == "intervals" and head.work_s:
+        return dataclasses.replace(n, amount=[], amount_is="none", unit=None)
+    if n.counted and clocked and not head.scheme:
+        return dataclasses.replace(n, amount_is="max", unit=n.counted)
+    if n.bracketed and not head.scheme and head.format != "intervals" and (head.rounds or clocked):
+        return counted(n)
+    return n
+
+
+def counted(n: Numbers) -> Numbers:
+    """A lone number in brackets taken for the amount, as in "Sit-ups (25)"."""
+    return dataclasses.replace(n, amount=list(n.bare), amount_is="each", unit="bare", bare=[], bracketed=False)
 
 
 def _shown(values: list[float]) -> str:

@@ -19,7 +19,7 @@ def _flexible(phrase: str) -> str:
             parts.append(f"(?:{word}|{_NUMBER_WORDS.index(word)})")
         else:
             parts.append(re.escape(word))
-    return r"[\s'-]*".join(parts)
+    return r"[\s',-]*".join(parts)
 
 
 def alternation(phrases: Iterable[str]) -> str:

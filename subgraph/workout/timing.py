@@ -25,6 +25,7 @@ from subgraph.models.pace import (
     split_sets,
     transition,
 )
+from subgraph.notation.board import Item
 from subgraph.quantities import clock
 from subgraph.workout.laid_out import Piece, Work, stepped
 
@@ -379,9 +380,13 @@ def _slots(piece: Piece) -> int:
     """How many different intervals alternate."""
     if piece.block.format == "intervals":
         return 1 if any(w.amounts for w in piece.works) else max(1, len({id(w.item) for w in piece.works}))
-    resting = sum(w.item.rest_s or 0 for w in piece.works if w.item.slot and w.part == 0)
-    idle = round(resting / piece.block.every_s) if piece.block.every_s else 0
-    return max((w.item.slot or 1 for w in piece.works), default=1) + idle
+    every = piece.block.every_s or 0.0
+    return max((_last_slot(w.item, every) for w in piece.works), default=1)
+
+
+def _last_slot(item: Item, every_s: float) -> int:
+    """The interval of an item, or the last one of rest behind it."""
+    return (item.slot or 1) + (round((item.rest_s or 0.0) / every_s) if item.slot and every_s else 0)
 
 
 def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
@@ -411,7 +416,8 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
             rounds = round(block.duration_s / window)
         seconds = window * rounds
     else:
-        seconds = (window + (block.rest_s or 0)) * rounds * slots
+        resting = sum(w.item.rest_s or 0.0 for w in piece.works if w.part == 0)
+        seconds = ((window + (block.rest_s or 0)) * slots + resting) * rounds
     return Clock(
         total=Band(seconds, seconds, seconds),
         slots=tuple(found),
