@@ -637,7 +637,7 @@ class Change(Record, frozen=True, kw_only=True):
 class PieceRule(Record, frozen=True, kw_only=True):
     """One number of the trade on how a piece is laid out, with its spread."""
 
-    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load"]
+    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load", "unloaded-set"]
     low: Annotated[float, Meta(ge=0)]
     usual: Annotated[float, Meta(ge=0)]
     high: Annotated[float, Meta(ge=0)]
@@ -679,7 +679,7 @@ class Dose(Record, frozen=True, kw_only=True):
 class Concern(Record, frozen=True, kw_only=True):
     """What counts when the substitutes of a piece are chosen together, and how much."""
 
-    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex"]
+    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex", "unloaded", "short"]
     weight: Annotated[float, Meta(ge=0)]
     why: Text
 

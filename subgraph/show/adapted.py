@@ -169,6 +169,7 @@ def _brief(adapted: Adapted, style: Style) -> list[str]:
         lines += [style.bold(line) for line in _wrapped(f"{new} for {old}")]
         lines += _field("call", " / ".join(changed.pick.movement.cues[:2]))
         option = changed.pick.option
+        lines += _field("load", "; ".join(dict.fromkeys(c.load for c in group if c.load)))
         if option and option.note and changed.pick.load_kg == option.load_kg:
             lines += _field("", option.note)
         elif option and option.judge:

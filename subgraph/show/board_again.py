@@ -7,6 +7,7 @@ import re
 from msgspec import Struct
 
 from subgraph.adapt import Adapted, PieceAdapted
+from subgraph.adapt.percent import share_words
 from subgraph.library.knowledge import Library
 from subgraph.notation.board import Item
 from subgraph.quantities import Unit, clock, number
@@ -138,6 +139,8 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
     if after.load_kg:
         loads = "/".join(number(kg) for kg in after.load_kg)
         words.append(f"{'2x' if after.per_hand else ''}{loads} kg")
+    if movement and (share := share_words(library, before, movement)):
+        words.append(share)
     if after.percent:
         words.append("@ " + "-".join(number(p) for p in after.percent) + "%")
     if after.rpe:
