@@ -65,7 +65,7 @@ LONG_S = 120.0  # one station, at its longest: a piece that takes longer is writ
 
 
 def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float | None:
-    """The most reps that a coach would write of a substitute, however long the ask takes.
+    """The most reps, or seconds of a hold, that a coach would write of a substitute, however long the ask takes.
 
     Parameters
     ----------
@@ -86,7 +86,8 @@ def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float 
     """
     library = filter_.library
     most = _most_of(library, other)
-    if most is None or unit != "rep":
+    held = other.character == "isometric" and unit == "s"
+    if most is None or not (unit == "rep" or held) or ask.by_the_clock:
         return None
     ends = {node(ask.movement, ask.amount.unit), node(other.id, unit)}
     for ratio in library.ratios_at(ask.movement):
@@ -96,7 +97,7 @@ def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float 
         }:
             return None
     asked = library.movements[ask.movement]
-    if ask.amount.unit == "rep":
+    if ask.amount.unit == "rep" or (ask.amount.unit == "s" and asked.character == "isometric"):
         own = _most_of(library, asked)
         return most * max(1.0, ask.amount.value / own) if own else None
     seconds, _ = set_time(asked, ask.amount.value, ask.amount.unit, filter_.today)

@@ -16,7 +16,8 @@ from subgraph.workout.laid_out import Piece, Work, is_lift
 
 def same_best(library: Library, item: Item, movement: Movement) -> bool:
     """Whether a percentage can stand for another lift: one with the same implement, whose best people know."""
-    load = library.movements[item.movement].load if item.movement in library.movements else None
+    asked = library.movements.get(item.movement or "")
+    load = asked.load if asked else None
     return bool(load and movement.load and load.implement == movement.load.implement)
 
 
