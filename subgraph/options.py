@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal
 from msgspec import Struct
 
 from subgraph.admission import Admission, Bar
-from subgraph.amount import how_much, round_out, set_time, usual_most
+from subgraph.amount import how_much, of_the_trade, round_out, set_time, usual_most
 from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Complaint, Intent, Movement
@@ -70,6 +70,10 @@ class Option(Struct, frozen=True):
         Offered because the member has outgrown what is written.
     distances : tuple of float
         Behind the score, in the order of `stimulus.FACETS`.
+    count : float
+        Units per unit asked as `amount` has it before rounding: the ratio, or the trade's count, up to the usual most.
+    capped : bool
+        Whether the usual most cut it.
     """
 
     movement: Movement
@@ -94,6 +98,8 @@ class Option(Struct, frozen=True):
     cap_s: float | None
     harder: bool
     distances: tuple[float, ...]
+    count: float
+    capped: bool
 
 
 class Answer(Struct, frozen=True):
@@ -318,14 +324,17 @@ def _option(
     asked = stimulus.asked
     much = how_much(filter_, ask, other, network, EQUALISER_OF[stimulus.intent])
     unit, equal = much.unit, much.equal
-    value, low, high = (x * ask.amount.value for x in (equal.value, equal.low, equal.high))
+    count = of_the_trade(library, ask, other, unit, equal)
+    value, low, high = (x * ask.amount.value for x in (count, equal.low, equal.high))
     even = unit == "rep" and other.sides in ("each", "alternating")
     amount = round_to_board(value, unit, low, high, even=even)
     note = much.note
     most = usual_most(filter_, ask, other, unit)
-    if most is not None and amount > most:
+    capped = most is not None and amount > most
+    if most is not None and capped:
         note = "; ".join(filter(None, (note, f"about {number(amount)} would be equal: more than is usual in one go")))
         amount = round_to_board(most, unit, 1, most, even=even)
+        value = min(value, most)
     low = min(amount, max(1.0, round_out(low)))
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
@@ -359,6 +368,8 @@ def _option(
         cap_s=cap_s,
         harder=harder,
         distances=candidate.distances,
+        count=value / ask.amount.value,
+        capped=capped,
     )
 
 

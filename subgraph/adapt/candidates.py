@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 from msgspec import Struct
 
+from subgraph.amount import Rack, rack_of
 from subgraph.library.records import Intent, Movement
 from subgraph.notation.board import Block
 from subgraph.options import Option, options
@@ -31,8 +32,12 @@ class Candidate(Struct, frozen=True):
         Stimulus lost, 0 to 1.
     load_kg : float or None
         Load for the first standard of the board [kg].
+    short : float
+        Share of an equal amount that is left out because no board has so many of it.
     option : Option or None
         The answer that it comes from; None where it stays as written, or is written as an alternative.
+    rack : Rack or None
+        What its implement can weigh today; None for one without a load.
     """
 
     movement: Movement
@@ -42,7 +47,9 @@ class Candidate(Struct, frozen=True):
     high: float = 1.0
     lost: float = 0.0
     load_kg: float | None = None
+    short: float = 0.0
     option: Option | None = None
+    rack: Rack | None = None
 
 
 class Place(Struct, frozen=True):
@@ -110,17 +117,19 @@ def _place(filter_: Filter, asking: Filter, work: Work) -> Place:
             continue
         if filter_.removals(option.movement) or any(c.movement.id == option.movement.id for c in found):
             continue
-        equal = option.ratio
+        # As a coach counts it: no more than is usual in one go, whatever would be equal.
         found.append(
             Candidate(
                 option.movement,
                 option.unit,
-                equal.value,
-                equal.low,
-                equal.high,
+                option.count,
+                min(option.count, option.ratio.low),
+                option.count if option.capped else max(option.count, option.ratio.high),
                 1 - option.score,
                 option.load_kg,
+                max(0.0, 1 - option.count / option.ratio.value) if option.capped else 0.0,
                 option,
+                rack_of(filter_, option.movement) if option.movement.load else None,
             )
         )
     return Place(work.movement, work.unit, removals, tuple(found))

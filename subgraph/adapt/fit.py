@@ -16,6 +16,7 @@ from subgraph.workout.laid_out import Piece
 from subgraph.workout.timing import Clock, Slot, band_of, believable, clock_of
 
 STEPS = 24  # tried between the middle of the ratios and their ends
+_FURTHEST = math.log(8)  # to which all of a slot may be cut
 RACK_STEPS = 2  # loads tried below the equal one
 
 
@@ -143,7 +144,7 @@ def _whole(library: Library, aim: Aim) -> Fit:
         said.append(why)
     elif now < window.low:
         said.append(
-            f"quicker than the class even at the top of the ranges (about {now:.0%} of its time): start last, "
+            f"quicker than the class (about {now:.0%} of its time) at the top of the ranges: start last, "
             "or take the steadier pace"
         )
     return Fit(settings=settings, piece=piece, clock=found, inside=inside, cap_s=cap_s, said=tuple(said))
@@ -159,16 +160,13 @@ def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str
     if aim.written.block.format == "amrap":
         return None, "rounds stay slower than the class's: the clock ends it"
     board = aim.written.block.time_cap_s
+    takes = clock(believable(found.total.typical_s))
+    if board and found.total.typical_s <= board:
+        return None, f"slower than the class, about {takes}, but inside the board's cap of {clock(board)}"
     most_s = 30 * math.floor(most_s / 30)
-    if board and board <= most_s:
-        return (
-            None,
-            f"would finish about {clock(believable(found.total.typical_s))}: the board's cap of {clock(board)} ends it",
-        )
-    return (
-        most_s,
-        f"would take about {clock(believable(found.total.typical_s))}: stop at {clock(most_s)} with the class",
-    )
+    if board:
+        return None, f"would take about {takes}: the board's cap of {clock(board)} ends it"
+    return most_s, f"would take about {takes}: stop at {clock(most_s)} with the class"
 
 
 def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
@@ -238,23 +236,38 @@ def _slot_now(library: Library, aim: Aim, settings: Settings, slot: int) -> floa
 
 
 def _slot_shift(library: Library, aim: Aim, settings: Settings, slot: Slot, least: float, upper: float) -> Settings:
-    """Move what changed in a slot until its work lies between two times; nearest where it can't."""
+    """Move a slot until its work lies between two times; nearest where it can't.
+
+    What changed moves first, inside its ratios; where that does not make it short enough, all of the slot is cut alike.
+    """
     if least <= slot.work.typical_s <= upper:
         return settings
     sign = -1 if slot.work.typical_s > upper else 1
-    furthest = math.log(8) if sign < 0 else aim.widest
-    best = (abs(slot.work.typical_s - (upper if sign < 0 else least)), settings)
+    edge = upper if sign < 0 else least
+
+    def tried(field: str, log: float) -> tuple[Settings, float]:
+        moved = {**getattr(settings, field), slot.slot: log}
+        new = msgspec.structs.replace(settings, **{field: moved})
+        return new, _slot_now(library, aim, new, slot.slot)
+
+    best = (abs(slot.work.typical_s - edge), settings)
     for k in range(1, STEPS + 1):
-        tried = msgspec.structs.replace(settings, of_slot={**settings.of_slot, slot.slot: sign * furthest * k / STEPS})
-        now = _slot_now(library, aim, tried, slot.slot)
-        if now > upper and sign > 0:
+        new, now = tried("of_slot", sign * aim.widest * k / STEPS)
+        if sign > 0 and now > upper:
             break
-        if now < best[0] + upper if sign < 0 else now > slot.work.typical_s:
-            distance = abs(now - (upper if sign < 0 else least))
-            if distance < best[0] - 1e-9:
-                best = (distance, tried)
-        if least <= now <= upper or (sign < 0 and now <= upper):
-            return tried
+        if least <= now <= upper:
+            return new
+        if abs(now - edge) < best[0] - 1e-9:
+            best = (abs(now - edge), new)
+    settings = best[1]
+    if sign > 0:
+        return settings
+    for k in range(1, STEPS + 1):
+        new, now = tried("all_of_slot", -_FURTHEST * k / STEPS)
+        if now <= upper:
+            return new
+        if abs(now - edge) < best[0] - 1e-9:
+            best = (abs(now - edge), new)
     return best[1]
 
 

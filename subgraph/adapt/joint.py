@@ -109,6 +109,10 @@ def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
     return Chosen(tuple(None if p < 0 else p for p in order), costs)
 
 
+# The complex that a place is part of, with what a candidate is done there, and in which positions.
+Held = tuple[Item, str | None, frozenset[str]]
+
+
 class _Fact(Struct, frozen=True):
     """What a candidate adds, wherever it is combined."""
 
@@ -117,14 +121,16 @@ class _Fact(Struct, frozen=True):
     pattern: float
     doses: dict[str, float]
     kit: Kit
-    held: tuple[Item, str | None] | None  # the complex that it is part of, and with what that is done
+    unloaded: float
+    short: float
+    held: Held | None
 
 
 class _State(Struct, frozen=True):
     picked: tuple[tuple[str, str], ...]  # on the board, chosen
     doses: dict[str, float]
     kit: Kit
-    held: tuple[tuple[Item, str | None], ...] = ()
+    held: tuple[Held, ...] = ()
 
     def with_pick(self, w: Weighed, fact: _Fact | None, doses: Mapping[str, float]) -> _State:
         """The state with one more place decided; None where nothing is suitable."""
@@ -148,12 +154,15 @@ def _extended(
 ) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
     twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
     breaks = fact.held is not None and any(
-        item is fact.held[0] and implement != fact.held[1] for item, implement in state.held
+        item is fact.held[0] and (implement != fact.held[1] or stances.isdisjoint(fact.held[2]))
+        for item, implement, stances in state.held
     )
     fetched = to_fetch(fact.kit, state.kit)
     costs = {
         "stimulus": costs.get("stimulus", 0.0) + w.share * fact.lost,
         "pattern": costs.get("pattern", 0.0) + w.share * fact.pattern,
+        "unloaded": costs.get("unloaded", 0.0) + w.share * fact.unloaded,
+        "short": costs.get("short", 0.0) + w.share * fact.short,
         "complex": costs.get("complex", 0.0) + breaks,
         "same-twice": costs.get("same-twice", 0.0) + twice,
         "kit": costs.get("kit", 0.0) + fetched,
@@ -186,7 +195,7 @@ def threshold_passed(library: Library, doses: Mapping[str, float], level: Level)
 def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _Fact:
     library = filter_.library
     if not w.place.removals:
-        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate), held_in(w, candidate))
+        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate), 0.0, 0.0, held_in(w, candidate))
     work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
     doses = doses_of(library, work, w.amount * candidate.ratio, level)
     own = candidate.option is None  # an alternative that the board itself gives is as good as written
@@ -196,18 +205,31 @@ def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _
         0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
         doses,
         kit_of(filter_, candidate),
+        0.0 if own else unloaded(w.place.movement, candidate.movement),
+        candidate.short,
         held_in(w, candidate),
     )
 
 
-def held_in(w: Weighed, candidate: Candidate) -> tuple[Item, str | None] | None:
-    """The complex that a place is part of, and the implement of a candidate there; None outside complexes."""
+def held_in(w: Weighed, candidate: Candidate) -> Held | None:
+    """The complex that a place is part of, with implement and positions of a candidate there; None outside."""
     load = candidate.movement.load
-    return (w.work.item, load.implement if load else None) if w.work.item.parts else None
+    implement = load.implement if load else None
+    return (w.work.item, implement, frozenset(candidate.movement.stance)) if w.work.item.parts else None
+
+
+def unloaded(asked: Movement, other: Movement) -> float:
+    """1 where something to lift is given up for nothing to lift, else 0."""
+    return float(asked.load is not None and other.load is None)
 
 
 def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:
-    """Share of what the asked movement moves that the other does not, near kin counting in part."""
+    """Share of what the asked movement moves that the other does not, near kin counting in part.
+
+    Of engine work what moves matters little: there it is the share of the energy, by METs, that is lost.
+    """
+    if asked.character == "cyclic":
+        return max(0.0, 1 - other.met.value / asked.met.value)
     kept = sum(
         share * max((kinship(library.patterns, p, q) for q in other.pattern), default=0.0)
         for p, share in asked.pattern.items()
@@ -224,7 +246,9 @@ def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
             record = filter_.library.equipment.get(id_)
             if record is None or record.surroundings:
                 continue
-            weighs = movement.load is not None and movement.load.implement == id_
+            weighs = movement.load is not None and id_ == (
+                candidate.rack.implement if candidate.rack else movement.load.implement
+            )
             found.add((item, weighs, load_of(candidate) if weighs else None))
     return frozenset(found)
 

@@ -49,7 +49,7 @@ def one_load(
         load = load_of(pick) if pick else None
         if pick is None or pick.movement.load is None or load is None or key in own:
             continue
-        implement = pick.movement.load.implement
+        implement = pick.rack.implement if pick.rack else pick.movement.load.implement
         if places[key].removals and pick.option:
             changed.setdefault(implement, {})[key] = load
         elif pick.load_kg:

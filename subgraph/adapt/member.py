@@ -6,7 +6,6 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Literal
 
-import msgspec
 from msgspec import Struct
 
 from subgraph.adapt.candidates import Candidate, Place, key_of, places_of
@@ -38,10 +37,13 @@ class Changed(Struct, frozen=True):
         The movement, why it is not for today, and what was considered.
     pick : Candidate or None
         What is done; None where nothing is suitable.
+    load : str
+        What to say of the load of a lift; may be empty.
     """
 
     place: Place
     pick: Candidate | None
+    load: str = ""
 
 
 class PieceAdapted(Struct, frozen=True, kw_only=True):
@@ -195,15 +197,17 @@ def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0
         level=level,
     )
     found = fit(library, aim)
-    words = tuple(w for key, place in places.items() if place.removals for w in load_words(written, place, picks[key]))
-    found = msgspec.structs.replace(found, said=(*found.said, *dict.fromkeys(words)))
     items, caps = _as_done(written, found.piece, places)
     return PieceAdapted(
         written=written,
         time=time,
         character=character_of(library, written, time),
         fit=found,
-        changed=tuple(Changed(place, picks[key]) for key, place in places.items() if place.removals),
+        changed=tuple(
+            Changed(place, picks[key], load_words(written, place, picks[key]))
+            for key, place in places.items()
+            if place.removals
+        ),
         chosen=chosen,
         items=items,
         caps=caps,

@@ -617,8 +617,8 @@ class Slowing(Record, frozen=True, kw_only=True):
     """How movements of one character slow down.
 
     `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
-    sets with short rests; `most` and `most_loaded` the most reps that a board usually has of one item, without and with
-    a load.
+    sets with short rests; `most` and `most_loaded` the most reps (of a hold: seconds) that a board usually has of one
+    item, without and with a load.
     """
 
     id: Id
@@ -641,7 +641,7 @@ class Change(Record, frozen=True, kw_only=True):
 class PieceRule(Record, frozen=True, kw_only=True):
     """One number of the trade on how a piece is laid out, with its spread."""
 
-    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load"]
+    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load", "unloaded-set", "circuit"]
     low: Annotated[float, Meta(ge=0)]
     usual: Annotated[float, Meta(ge=0)]
     high: Annotated[float, Meta(ge=0)]
@@ -683,7 +683,7 @@ class Dose(Record, frozen=True, kw_only=True):
 class Concern(Record, frozen=True, kw_only=True):
     """What counts when the substitutes of a piece are chosen together, and how much."""
 
-    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex"]
+    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex", "unloaded", "short"]
     weight: Annotated[float, Meta(ge=0)]
     why: Text
 

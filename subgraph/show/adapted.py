@@ -13,7 +13,8 @@ from subgraph.quantities import clock, number
 from subgraph.show.board_again import Row, board_again
 from subgraph.show.text import WIDTH, Style, referral_lines, several, told_words
 from subgraph.today import Today
-from subgraph.workout.doses import Total
+from subgraph.workout.doses import KeptUnder, Total, kept_under
+from subgraph.workout.laid_out import Work
 from subgraph.workout.timing import Clock, PieceTime, believable
 
 _LABEL = 8
@@ -169,11 +170,18 @@ def _brief(adapted: Adapted, style: Style) -> list[str]:
         lines += [style.bold(line) for line in _wrapped(f"{new} for {old}")]
         lines += _field("call", " / ".join(changed.pick.movement.cues[:2]))
         option = changed.pick.option
+        lines += _field("load", "; ".join(dict.fromkeys(c.load for c in group if c.load)))
         if option and option.note and changed.pick.load_kg == option.load_kg:
             lines += _field("", option.note)
-        elif option and option.judge:
+        elif option and option.judge and any(w.amounts for w in _works(adapted, changed)):
             lines += _field("", "a starting amount: judge the first set")
     return lines
+
+
+def _works(adapted: Adapted, changed: Changed) -> list[Work]:
+    """Work of the board that a change is for."""
+    works = [w for p in adapted.pieces for w in p.written.all_works]
+    return [w for w in works if w.movement is changed.place.movement]
 
 
 def _times(library: Library, adapted: Adapted, style: Style, *, short: bool = False) -> list[str]:
@@ -266,8 +274,16 @@ def _strains(adapted: Adapted) -> list[str]:
     lines = _field("totals", ", ".join(words))
     for total in adapted.totals:
         if total.beyond:
-            lines += _field("strain", f"{_total_words(total)}: {total.dose.says} ({total.dose.basis})")
+            keep = ", ".join(_keep_words(share) for share in kept_under([p.fit.piece for p in adapted.pieces], total))
+            lines += _field("strain", f"{_total_words(total)}: {total.dose.says}" + (f"; here {keep}" if keep else ""))
     return lines
+
+
+def _keep_words(share: KeptUnder) -> str:
+    name = several(share.work.movement.name) if share.of != 1 else share.work.movement.name
+    if share.keep < 1:
+        return f"not all rounds of {name}"
+    return f"{share.keep} of the {number(share.of)} {name}"
 
 
 def _total_words(total: Total) -> str:
@@ -327,7 +343,8 @@ def _explained(library: Library, adapted: Adapted, style: Style) -> list[str]:
     before = {t.dose.id: t.amount for t in adapted.written_totals}
     for total in adapted.totals:
         was = before.get(total.dose.id, 0.0)
-        lines += _field("total", f"{_total_words(total)}, as written {_plain(total, was)}")
+        basis = f"; {total.dose.basis}" if total.beyond else ""
+        lines += _field("total", f"{_total_words(total)}, as written {_plain(total, was)}{basis}")
     return lines
 
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from msgspec import Struct
 
 from subgraph.adapt import Adapted, PieceAdapted
+from subgraph.adapt.percent import share_words
 from subgraph.library.knowledge import Library
+from subgraph.library.names import singular
 from subgraph.notation.board import Item
 from subgraph.quantities import Unit, clock, number
 from subgraph.show.text import several
@@ -61,18 +64,20 @@ def board_again(library: Library, text: str, adapted: Adapted) -> list[Row]:
     list of Row
         As many as the board has lines, blank ones too.
     """
-    new: dict[int, list[tuple[Item, str]]] = {}
+    new: dict[int, list[tuple[Item, Item | None, str]]] = {}
     for piece in adapted.pieces:
         for item in _items(piece):
             words = _instead(library, piece, item)
             if words is not None:
-                new.setdefault(item.line, []).append((item, words))
+                after = piece.items.get(id(item)) if id(item) not in piece.caps else None
+                new.setdefault(item.line, []).append((item, after, words))
     unread = {u.line for u in adapted.reading.unread}
     rows = []
     for number_, raw in enumerate(text.splitlines(), 1):
         line = raw.rstrip().expandtabs(4)
-        for item, words in new.get(number_, ()):
-            line = _put(line, item, words, alone=len(new[number_]) == 1)
+        for item, after, words in new.get(number_, ()):
+            renamed = _renamed(library, item, after, line) if after is not None else None
+            line = renamed or _put(line, item, words, alone=len(new[number_]) == 1)
         rows.append(Row(number_, line, number_ in new, number_ in unread))
     return rows
 
@@ -97,6 +102,50 @@ def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
         words = item_words(library, item, after, ladder=ladder) + capped
         return words.upper() if _shouted(item.as_written) else words
     return item.as_written + capped if capped else None
+
+
+_AS_BEFORE = ("amount", "unit", "per_side", "load_kg", "per_hand", "height_cm", "percent", "sets", "parts")
+
+
+def _renamed(library: Library, before: Item, after: Item, line: str) -> str | None:
+    """A line of the board with another name in it, where nothing but the movement changes; None where more does.
+
+    So what only the board's own words say is kept: "build to a heavy", "synchro", "practice".
+    """
+    if before.parts or any(getattr(before, field) != getattr(after, field) for field in _AS_BEFORE):
+        return None
+    old, new = (library.movements.get(item.movement or "") for item in (before, after))
+    if old is None or new is None:
+        return None
+    if new.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
+        return None  # how many on each side must be said
+    span = _name_in(line, (old.name, *old.also))
+    if span is None:
+        return None
+    said = line[span[0] : span[1]]
+    plain = several(old.name) == old.name or said.isupper()  # "toes-to-bar", a short form: neither one nor many
+    counted = after.unit == "rep" and bool(after.amount) and after.amount != (1.0,)
+    many = counted if plain else said.lower() != " ".join(map(singular, said.lower().split()))
+    name = several(new.name) if many else new.name
+    return line[: span[0]] + (name.upper() if _shouted(line) else name) + line[span[1] :]
+
+
+def _name_in(line: str, names: Sequence[str]) -> tuple[int, int] | None:
+    """Where the longest of some names stands in a line; None where none does, or it stands there twice."""
+    found = list(_WORD.finditer(line))
+    stems = [singular(match.group().lower()) for match in found]
+    keys = {tuple(singular(w.lower()) for w in _WORD.findall(name)) for name in names}
+    for key in sorted((k for k in keys if k and not _UNITS.intersection(k)), key=lambda k: (-len(k), k)):
+        starts = [k for k in range(len(stems) - len(key) + 1) if tuple(stems[k : k + len(key)]) == key]
+        if len(starts) > 1:
+            return None
+        if starts:
+            return found[starts[0]].start(), found[starts[0] + len(key) - 1].end()
+    return None
+
+
+# Of the amount, not of the name.
+_UNITS = frozenset({"m", "meter", "metre", "km", "cal", "calorie", "s", "sec", "second", "min", "minute", "rep"})
 
 
 def _shouted(text: str) -> bool:
@@ -138,6 +187,8 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
     if after.load_kg:
         loads = "/".join(number(kg) for kg in after.load_kg)
         words.append(f"{'2x' if after.per_hand else ''}{loads} kg")
+    if movement and (share := share_words(library, before, movement)):
+        words.append(share)
     if after.percent:
         words.append("@ " + "-".join(number(p) for p in after.percent) + "%")
     if after.rpe:

@@ -58,26 +58,37 @@ def counted(amount: Amount, name: str) -> str:
     return f"{amount} {name}"
 
 
-_NO_PLURAL = {"over", "to", "with", "without", "in", "on", "and", "from", "onto", "apart", "out", "up", "down", "toes"}
+# What follows is not what is counted; before "to" or "over": what is moved; the ends of two movements done as one.
+_AFTER = frozenset({"over", "to", "with", "without", "in", "on", "from", "onto", "of"})
+_THINGS = frozenset({"ground", "ball", "sandbag", "single", "double"})
+_ENDS = frozenset({"jerk", "press", "squat", "raise"})
 
 
 def several(name: str) -> str:
-    """Plural of a movement's name where its last word is what is counted.
+    """Plural of a movement's name, of the word that is counted.
 
     Examples
     --------
-    >>> several("push press"), several("thruster"), several("burpee over bar"), several("toes-to-bar")
-    ('push presses', 'thrusters', 'burpee over bar', 'toes-to-bar')
+    >>> several("push press"), several("bent-over row"), several("burpee over the bar"), several("toes-to-bar")
+    ('push presses', 'bent-over rows', 'burpees over the bar', 'toes-to-bar')
     """
-    words = name.replace("-", " ").split()
-    last = words[-1]
-    if _NO_PLURAL & set(words[:-1]) - {"up", "down", "out", "on"} or (
-        last.endswith(("s", "overhead")) and last[-2:] != "ss"
-    ):
+    words = name.split()
+    cut = next((k for k, word in enumerate(words) if k and word in _AFTER), len(words))
+    last = words[cut - 1]
+    parts = last.split("-")
+    if cut < len(words) and last in _THINGS:
+        return name
+    if "to" in parts[1:-1] and parts[-1] in ("bar", "ring", "rings", "elbows", "overhead"):
+        return name
+    if "and" in words and last not in _ENDS:
+        return name
+    if (last.endswith("s") and not last.endswith("ss")) or last in ("overhead", "apart"):
         return name
     if last.endswith(("ss", "x", "ch", "sh")):
-        return name + "es"
-    return name[:-1] + "ies" if last.endswith("ly") or last.endswith("ry") else name + "s"
+        end = "es"
+    else:
+        last, end = (last[:-1], "ies") if last.endswith(("ly", "ry")) else (last, "s")
+    return " ".join([*words[: cut - 1], last + end, *words[cut:]])
 
 
 def load_words(movement: Movement, load: Load, load_kg: float | None) -> str:

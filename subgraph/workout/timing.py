@@ -131,7 +131,9 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     by_level = {level: clock_of(library, piece, level) for level in LEVELS}
     said = [f"'{name}' is not known: its time is left out" for name in _unknown(piece)]
     said += [f"{w.movement.name}: no amount, so no time" for w in piece.all_works if _untimed(piece, w)]
-    if piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
+    if piece.block.format == "strength" and _built_up(piece):
+        said.append("built up to: how many sets is open, so no time")
+    elif piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
         rest = library.rules["strength-rest"]
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:
@@ -414,6 +416,8 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
     if block.format == "emom":
         if block.rounds is None and block.duration_s and window:
             rounds = round(block.duration_s / window)
+        elif block.rounds is None:
+            rounds = max([rounds, *(w.item.sets or 1 for w in piece.works)])  # "8 x 2, every 90 s"
         seconds = window * rounds
     else:
         resting = sum(w.item.rest_s or 0.0 for w in piece.works if w.part == 0)
@@ -452,6 +456,8 @@ def _until_missed(library: Library, piece: Piece, window_s: float, slots: tuple[
 
 
 def _strength(library: Library, piece: Piece, level: Level) -> Clock:
+    if _built_up(piece):
+        return Clock(total=NOTHING)
     assumed = library.rules["strength-rest"]
     total = NOTHING
     for work, amounts in done(library, piece, level):
@@ -466,6 +472,11 @@ def _strength(library: Library, piece: Piece, level: Level) -> Clock:
             rests = Band(rest, rest, rest)
         total = total + rests.times(max(0, len(amounts) - 1))
     return Clock(total=total, round_s=total.typical_s)
+
+
+def _built_up(piece: Piece) -> bool:
+    """Whether how many sets there are is left open, as in "build to a heavy 3"."""
+    return any(w.item.effort == "heavy" and w.item.sets is None and len(w.amounts) <= 1 for w in piece.works)
 
 
 def _rest_s(piece: Piece, work: Work) -> float | None:

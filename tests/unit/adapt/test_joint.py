@@ -7,7 +7,16 @@ import itertools
 import pytest
 
 from subgraph.adapt.candidates import Candidate, key_of, places_of
-from subgraph.adapt.joint import Weighed, choose, kit_of, pattern_lost, second_dose, threshold_passed, to_fetch
+from subgraph.adapt.joint import (
+    Weighed,
+    choose,
+    kit_of,
+    pattern_lost,
+    second_dose,
+    threshold_passed,
+    to_fetch,
+    unloaded,
+)
 from subgraph.library.compile import Compiled
 from subgraph.library.knowledge import Library
 from subgraph.notation.board import Block, Item
@@ -62,6 +71,8 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
         total += weights["stimulus"] * w.share * c.lost
         if w.place.removals:
             total += weights["pattern"] * w.share * pattern_lost(library, w.place.movement, c.movement)
+            total += weights["short"] * w.share * c.short
+            total += weights["unloaded"] * w.share * unloaded(w.place.movement, c.movement)
         total += weights["same-twice"] * any(n == c.movement.id and o != w.place.movement.id for o, n in seen)
         seen.append((w.place.movement.id, c.movement.id))
         need = kit_of(filter_, c)
