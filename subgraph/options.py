@@ -182,7 +182,7 @@ def options(
         Options best first, or a referral without any.
     """
     asked = library.movements[ask.movement]
-    intent = intent_of(asked, today)
+    intent = intent_of(asked, ask, today)
     told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
     referral, questions = refer(library, [says], [c.id for c in told])
     seconds, cap_s = set_time(asked, ask.amount.value, ask.amount.unit, today)

@@ -22,10 +22,15 @@ class Candidate(Struct, frozen=True):
     distances: tuple[float, ...]
 
 
-def intent_of(movement: Movement, today: Today) -> Intent:
-    """What a piece is for: as told, else conditioning where the movement is used so, else its first use."""
+def intent_of(movement: Movement, ask: Ask, today: Today) -> Intent:
+    """What a piece is for: as told; strength where it stands in sets; else conditioning; else the movement's first use.
+
+    What a movement is not used for is passed over.
+    """
     if today.intent:
         return today.intent
+    if ask.in_sets and "strength" in movement.suits:
+        return "strength"
     return "conditioning" if "conditioning" in movement.suits else movement.suits[0]
 
 
@@ -48,7 +53,7 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     return Stimulus(
         library,
         asked,
-        intent_of(asked, today),
+        intent_of(asked, ask, today),
         obstacles(library, asked, today, blocked),
         frozenset(today.only or ()),
         unable=any(r.kind == "ability" for r in blocked),

@@ -328,9 +328,9 @@ def _rests(draft: Draft, kind: Format) -> None:
             draft.items[position - 1] = replace(draft.items[position - 1], rest_s=seconds)
     if kind == "strength" and draft.head.rest_s and draft.items:
         together = draft.head.sets_word or any(i.label and len(i.label) > 1 for i in draft.items)
-        last = len(draft.items) - 1
+        end = len(draft.items) - 1
         for place, item in enumerate(draft.items):
-            if item.rest_s is None and (place == last if together else item.sets or not last):
+            if item.rest_s is None and (place == end if together else item.sets or not end):
                 draft.items[place] = replace(item, rest_s=draft.head.rest_s)
         draft.head.rest_s = None
 
