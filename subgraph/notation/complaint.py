@@ -191,6 +191,8 @@ def _all_names(text: str, compiled: Compiled) -> list[Told] | None:
             del rest[0]
             continue
         del rest[:n]
+        if any(one.complaint == id_ for one in told):
+            continue
         if not id_.startswith("~"):
             told.append(Told(id_, () if told else first))
         elif told:

@@ -33,7 +33,7 @@ def told(text: str, compiled: Compiled) -> list[tuple[str | None, tuple[str, ...
         ("left shoulder", "shoulder"),
         ("my shoulder hurts", "shoulder"),
         ("dodgy left knee", "knee"),
-        ("right wrist on push-ups", "wrist"),
+        ("right wrist from typing", "wrist"),
     ],
 )
 def test_one_complaint(compiled: Compiled, text: str, complaint: str) -> None:
@@ -47,6 +47,8 @@ def test_one_complaint(compiled: Compiled, text: str, complaint: str) -> None:
         ("shoulder hurts with overhead", "shoulder", "overhead"),
         ("achilles pain with jumping", "achilles", "jumping"),
         ("left shoulder:overhead", "shoulder", "overhead"),
+        ("right wrist on push-ups", "wrist", "wrist-extension"),
+        ("back hurts during sit-ups", "low-back", "sitting-up"),
     ],
 )
 def test_site_with_what_provokes_it(compiled: Compiled, text: str, complaint: str, by: str) -> None:
