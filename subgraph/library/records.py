@@ -37,6 +37,7 @@ WordListId = Literal[
     "denial-of-all",
     "turn",
     "misspelt",
+    "filler",
     "hurting",
     "between",
     "pregnant",
