@@ -73,6 +73,7 @@ def adapted_text(
     lines += ["", *_times(library, adapted, style)]
     lines += _strains(adapted)
     lines += _watch(adapted)
+    lines += _field("kit", "; ".join(adapted.kit))
     for unread in adapted.reading.unread:
         near = [library.movements[i].name for i in unread.nearest if i in library.movements]
         lines += _field(
