@@ -132,3 +132,23 @@ def test_pulling_given_up_counts(library: Library) -> None:
     assert pattern_lost(library, pull, library.movements["push-up"]) > pattern_lost(
         library, pull, library.movements["ring-row"]
     )
+
+
+def test_engine_for_engine_is_judged_by_its_breathing(library: Library) -> None:
+    run, row, walk = (library.movements[m] for m in ("run", "row", "brisk-walk"))
+    assert pattern_lost(library, run, walk) > pattern_lost(library, run, row)
+
+
+def test_something_to_lift_is_missed_only_where_there_was_something(library: Library) -> None:
+    heavy, light, none = (library.movements[m] for m in ("deadlift", "hip-thrust", "hip-bridge"))
+    assert unloaded(heavy, none) == 1
+    assert unloaded(heavy, light) == unloaded(none, none) == unloaded(none, heavy) == 0
+
+
+def test_two_kinds_of_squat_for_a_pull_and_a_squat_count(library: Library) -> None:
+    pull, squat, box, goblet = (
+        library.movements[m] for m in ("strict-pull-up", "air-squat", "box-squat", "goblet-squat")
+    )
+    assert grown_alike(library, (pull, squat), (goblet, box)) > 0
+    assert grown_alike(library, (squat, goblet), (box, goblet)) == 0  # the board has two squats itself
+    assert grown_alike(library, (pull, squat), (pull, squat)) == 0
