@@ -102,7 +102,7 @@ def board_steps(value: float, unit: Unit) -> tuple[float, ...]:
     (100, 50, 25)
     """
     if unit == "rep":
-        if value <= 12:
+        if value <= 10:
             return (1,)
         if value < 30:
             return (5, 2, 1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 from msgspec import Struct
 
-from subgraph.amount import Rack, rack_of
+from subgraph.amount import Rack, rack_of, usual_most
 from subgraph.library.records import Intent, Movement
 from subgraph.notation.board import Block
 from subgraph.options import Option, options
@@ -111,20 +111,23 @@ def _place(filter_: Filter, asking: Filter, work: Work) -> Place:
     if not removals:
         return Place(work.movement, work.unit, (), (Candidate(work.movement, work.unit, load_kg=work.load_kg),))
     found = [c for id_ in work.item.or_ if (c := _alternative(filter_, work, id_))]
-    answer = options(library, _ask(work), asking.today, top=EACH, filter_=asking)
+    ask = _ask(work)
+    answer = options(library, ask, asking.today, top=EACH, filter_=asking)
     for option in answer.options:
         if work.item.parts and option.unit != "rep":
             continue
         if filter_.removals(option.movement) or any(c.movement.id == option.movement.id for c in found):
             continue
         # As a coach counts it: no more than is usual in one go, whatever would be equal.
+        most = usual_most(filter_, ask, option.movement, option.unit)
+        high = max(option.count, min(option.ratio.high, most / ask.amount.value) if most else option.ratio.high)
         found.append(
             Candidate(
                 option.movement,
                 option.unit,
                 option.count,
                 min(option.count, option.ratio.low),
-                option.count if option.capped else max(option.count, option.ratio.high),
+                high,
                 1 - option.score,
                 option.load_kg,
                 max(0.0, 1 - option.count / option.ratio.value) if option.capped else 0.0,

@@ -143,10 +143,8 @@ def _whole(library: Library, aim: Aim) -> Fit:
         cap_s, why = _piece_cap(aim, target * window.high, found)
         said.append(why)
     elif now < window.low:
-        said.append(
-            f"quicker than the class (about {now:.0%} of its time) at the top of the ranges: start last, "
-            "or take the steadier pace"
-        )
+        top = " at the top of the ranges" if aim.widest > 0 else ""
+        said.append(f"quicker than the class{top} (about {now:.0%} of its time): start last, or take a steadier pace")
     return Fit(settings=settings, piece=piece, clock=found, inside=inside, cap_s=cap_s, said=tuple(said))
 
 
@@ -206,12 +204,19 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
         least = min(window.low * class_s, most) if class_s >= share.low * slot.window_s else 0.0
         upper = min(max(window.high * class_s, share.low * slot.window_s), most)
         before = slot.work.typical_s
-        settings = _slot_shift(library, aim, settings, slot, least, upper)
+        # What stays on the board is cut only for who takes longer than the class, where the class has no rest either.
+        own = all((w.item.slot or 1) != slot.slot or was[spot_of(w)] is not w.movement for w in piece.all_works)
+        limit = upper if own else max(upper, class_s)
+        settings = _slot_shift(library, aim, settings, slot, least, upper, limit)
         now = _slot_now(library, aim, settings, slot.slot)
         which = f"{slot.name}: " if len(target) > 1 else ""
+        if most < now <= limit:
+            said.append(f"{which}as tight as the class's: usually {clock(now)} of {clock(slot.window_s)}")
+            continue
         if now != before:
             how = "cut" if now < before else "raised"
-            said.append(f"{which}{how} to {clock(now)} of work, {clock(slot.window_s - now)} rest left")
+            left = max(0.0, slot.window_s - now)
+            said.append(f"{which}{how} to {clock(now)} of work, {clock(left)} rest left")
         if now > most:
             inside = False
             stop_s = max(5.0, 5 * math.floor(most / 5))
@@ -235,10 +240,12 @@ def _slot_now(library: Library, aim: Aim, settings: Settings, slot: int) -> floa
     return next((s.work.typical_s for s in found if s.slot == slot), 0.0)
 
 
-def _slot_shift(library: Library, aim: Aim, settings: Settings, slot: Slot, least: float, upper: float) -> Settings:
+def _slot_shift(
+    library: Library, aim: Aim, settings: Settings, slot: Slot, least: float, upper: float, limit: float
+) -> Settings:
     """Move a slot until its work lies between two times; nearest where it can't.
 
-    What changed moves first, inside its ratios; where that does not make it short enough, all of the slot is cut alike.
+    What changed moves first, inside its ratios; where it is still beyond `limit`, all of the slot is cut alike.
     """
     if least <= slot.work.typical_s <= upper:
         return settings
@@ -260,11 +267,11 @@ def _slot_shift(library: Library, aim: Aim, settings: Settings, slot: Slot, leas
         if abs(now - edge) < best[0] - 1e-9:
             best = (abs(now - edge), new)
     settings = best[1]
-    if sign > 0:
+    if sign > 0 or _slot_now(library, aim, settings, slot.slot) <= limit:
         return settings
     for k in range(1, STEPS + 1):
         new, now = tried("all_of_slot", -_FURTHEST * k / STEPS)
-        if now <= upper:
+        if now <= limit:
             return new
         if abs(now - edge) < best[0] - 1e-9:
             best = (abs(now - edge), new)

@@ -116,7 +116,7 @@ Held = tuple[Item, str | None, frozenset[str]]
 class _Fact(Struct, frozen=True):
     """What a candidate adds, wherever it is combined."""
 
-    movement: str
+    movement: Movement
     lost: float
     pattern: float
     doses: dict[str, float]
@@ -127,14 +127,14 @@ class _Fact(Struct, frozen=True):
 
 
 class _State(Struct, frozen=True):
-    picked: tuple[tuple[str, str], ...]  # on the board, chosen
+    picked: tuple[tuple[Movement, Movement | None, float], ...]  # on the board, chosen, share of the work
     doses: dict[str, float]
     kit: Kit
     held: tuple[Held, ...] = ()
 
     def with_pick(self, w: Weighed, fact: _Fact | None, doses: Mapping[str, float]) -> _State:
         """The state with one more place decided; None where nothing is suitable."""
-        pair = (w.place.movement.id, fact.movement if fact else "")
+        pair = (w.place.movement, fact.movement if fact else None, w.share)
         held = (*self.held, fact.held) if fact and fact.held else self.held
         return _State((*self.picked, pair), dict(doses) or self.doses, self.kit | fact.kit if fact else self.kit, held)
 
@@ -152,7 +152,12 @@ def _extended(
     weights: Mapping[str, float],
     level: Level,
 ) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
-    twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
+    twice = any(new is fact.movement and old is not w.place.movement for old, new, _ in state.picked)
+    alike = sum(
+        min(share, w.share) * grown_alike(library, (old, w.place.movement), (new, fact.movement))
+        for old, new, share in state.picked
+        if new is not None
+    )
     breaks = fact.held is not None and any(
         item is fact.held[0] and (implement != fact.held[1] or stances.isdisjoint(fact.held[2]))
         for item, implement, stances in state.held
@@ -165,6 +170,7 @@ def _extended(
         "short": costs.get("short", 0.0) + w.share * fact.short,
         "complex": costs.get("complex", 0.0) + breaks,
         "same-twice": costs.get("same-twice", 0.0) + twice,
+        "alike": costs.get("alike", 0.0) + alike,
         "kit": costs.get("kit", 0.0) + fetched,
         "second-dose": second_dose(library, board_doses, doses),
         "threshold": threshold_passed(library, doses, level),
@@ -195,12 +201,12 @@ def threshold_passed(library: Library, doses: Mapping[str, float], level: Level)
 def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _Fact:
     library = filter_.library
     if not w.place.removals:
-        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate), 0.0, 0.0, held_in(w, candidate))
+        return _Fact(candidate.movement, 0.0, 0.0, {}, kit_of(filter_, candidate), 0.0, 0.0, held_in(w, candidate))
     work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
     doses = doses_of(library, work, w.amount * candidate.ratio, level)
     own = candidate.option is None  # an alternative that the board itself gives is as good as written
     return _Fact(
-        candidate.movement.id,
+        candidate.movement,
         candidate.lost,
         0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
         doses,
@@ -230,11 +236,28 @@ def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:
     """
     if asked.character == "cyclic":
         return max(0.0, 1 - other.met.value / asked.met.value)
-    kept = sum(
+    return max(0.0, 1 - _shared(library, asked, other))
+
+
+def _shared(library: Library, one: Movement, other: Movement) -> float:
+    """Share of what one movement moves that another moves too, near kin counting in part."""
+    return sum(
         share * max((kinship(library.patterns, p, q) for q in other.pattern), default=0.0)
-        for p, share in asked.pattern.items()
+        for p, share in one.pattern.items()
     )
-    return max(0.0, 1 - kept)
+
+
+_A_LITTLE = 0.25  # by so much two movements may become more alike before it counts
+_NOT_ALIKE = 0.6  # up to here two movements of a piece are not alike, whatever they were
+
+
+def grown_alike(library: Library, before: tuple[Movement, Movement], after: tuple[Movement, Movement]) -> float:
+    """How much more alike two movements of a piece have become, 0 to 1: two kinds of squat for a pull and a squat."""
+    one, two = after
+    if before[0] is one and before[1] is two:
+        return 0.0
+    was, now = (min(_shared(library, a, b), _shared(library, b, a)) for a, b in (before, (one, two)))
+    return max(0.0, now - max(was + _A_LITTLE, _NOT_ALIKE))
 
 
 def kit_of(filter_: Filter, candidate: Candidate) -> Kit:

@@ -14,12 +14,13 @@ from subgraph.adapt.joint import Chosen, Weighed, choose
 from subgraph.adapt.loads import one_load
 from subgraph.adapt.percent import load_words
 from subgraph.adapt.rebuild import Key, Settings, rebuilt
+from subgraph.amount import rack_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Level
 from subgraph.notation.board import Item, Reading
 from subgraph.options import caution_kinds, emergency_words
 from subgraph.referral import Referral, caution_text, refer
-from subgraph.today import Filter, Today
+from subgraph.today import Filter, Today, free_hands
 from subgraph.workout.character import Character, character_of
 from subgraph.workout.doses import Total, totals
 from subgraph.workout.laid_out import Piece, Work, lay_out
@@ -103,6 +104,10 @@ class Adapted(Struct, frozen=True, kw_only=True):
         What to ask first, and what to watch.
     level : str
         Whose paces were taken.
+    hands : int
+        How many are free today.
+    kit : tuple of str
+        What stays on the board but is done with something else than its usual implement.
     """
 
     outcome: Outcome
@@ -114,6 +119,8 @@ class Adapted(Struct, frozen=True, kw_only=True):
     caution: str = ""
     notes: tuple[str, ...] = ()
     level: Level = "regular"
+    hands: int = 2
+    kit: tuple[str, ...] = ()
 
 
 def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", standard: int = 0) -> Adapted:
@@ -169,7 +176,24 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
         caution=caution_text(library, kinds, emergency_words(library)),
         notes=tuple(dict.fromkeys(notes)),
         level=level,
+        hands=free_hands(library, today),
+        kit=_other_kit(filter_, pieces),
     )
+
+
+def _other_kit(filter_: Filter, pieces: Sequence[PieceAdapted]) -> tuple[str, ...]:
+    """What stays as written but needs another implement today: "goblet squat: with the dumbbell"."""
+    found: dict[str, None] = {}
+    for piece in pieces:
+        changed = {c.place.movement.id for c in piece.changed}
+        for work in piece.written.all_works:
+            movement = work.movement
+            if movement.load is None or movement.id in changed or filter_.has(movement.load.implement):
+                continue
+            implement = rack_of(filter_, movement).implement
+            if implement != movement.load.implement:
+                found[f"{movement.name}: with the {filter_.library.equipment[implement].name}"] = None
+    return tuple(found)
 
 
 def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0) -> PieceAdapted:

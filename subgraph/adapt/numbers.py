@@ -55,7 +55,7 @@ def scaled(
         return first
     finest = 1.0 if unit == "rep" else board_steps(max(wanted), unit)[-1]
     step = finest + finest % 2 if even else finest
-    return tuple(step * max(1, round(w / step)) for w in wanted)
+    return tuple(step * max(1, math.floor(w / step + 0.5)) for w in wanted)
 
 
 def _steady(
@@ -73,8 +73,10 @@ def _steady(
             series = tuple(float(first + step * k) for k in range(len(wanted)))
             if min(series) <= 0:
                 continue
-            error = max(abs(math.log(s / w)) for s, w in zip(series, wanted, strict=True))
-            inside = all(low * n <= s <= high * n for n, s in zip(numbers, series, strict=True))
+            half = grain / 2  # no number can be nearer than that
+            off = [0.0 if abs(s - w) <= half else abs(math.log(s / w)) for s, w in zip(series, wanted, strict=True)]
+            error = max(off)
+            inside = all(low * n - half <= s <= high * n + half for n, s in zip(numbers, series, strict=True))
             if error > _TENTH or not inside:
                 continue
             entry = (-float(sum(_roundness(s) for s in series)), error, series)

@@ -98,7 +98,7 @@ def _words(work: Work, asked: Movement, other: Movement) -> str:
 
 def _band(ratio: LiftRatio) -> str:
     low, high = (f"{x:.2g}" for x in (ratio.low or ratio.ratio, ratio.high or ratio.ratio))
-    return f"{ratio.ratio:.2g} ({low} to {high})"
+    return f"{ratio.ratio:.2g}" if low == high else f"{ratio.ratio:.2g} ({low} to {high})"
 
 
 def _able(item: Item) -> list[int]:

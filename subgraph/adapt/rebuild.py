@@ -164,11 +164,13 @@ class _Builder:
         per_side = (item.per_side or (lift and other)) and movement.sides != "both"
         amount, step = item.amount, None
         if amount:
-            numbers = tuple(a * 2 for a in amount) if item.per_side and not per_side else amount
+            # A lift with a load keeps its reps: eight on each leg are eight on both.
+            double = item.per_side and not per_side and not (lift and other)
+            numbers = tuple(a * 2 for a in amount) if double else amount
             even = sided and not per_side
             low, high = (min(pick.low, ratio * _NEARLY), max(pick.high, ratio))
             if item.amount_is == "scheme" and block.step:
-                written = block.step * 2 if item.per_side and not per_side else block.step
+                written = block.step * 2 if double else block.step
                 amount, step = scaled_ladder(numbers, written, ratio, even=even)
                 step = step * 2 if per_side else step
             elif lost_load:

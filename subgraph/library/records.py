@@ -684,7 +684,9 @@ class Dose(Record, frozen=True, kw_only=True):
 class Concern(Record, frozen=True, kw_only=True):
     """What counts when the substitutes of a piece are chosen together, and how much."""
 
-    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex", "unloaded", "short"]
+    id: Literal[
+        "stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex", "unloaded", "short", "alike"
+    ]
     weight: Annotated[float, Meta(ge=0)]
     why: Text
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from subgraph.adapt import Adapted, Changed, PieceAdapted
 from subgraph.adapt.versions import Column
@@ -73,6 +73,7 @@ def adapted_text(
     lines += ["", *_times(library, adapted, style)]
     lines += _strains(adapted)
     lines += _watch(adapted)
+    lines += _field("kit", "; ".join(adapted.kit))
     for unread in adapted.reading.unread:
         near = [library.movements[i].name for i in unread.nearest if i in library.movements]
         lines += _field(
@@ -261,22 +262,28 @@ def _short(found: Clock, piece: PieceAdapted) -> str:
 
 
 def _strains(adapted: Adapted) -> list[str]:
-    """The largest totals beside the board's, and those that pass a stated threshold."""
+    """The largest totals that differ from the board's, and those that pass a stated threshold."""
     before = {t.dose.id: t.amount for t in adapted.written_totals}
     large = sorted(
-        (t for t in adapted.totals if t.amount >= t.dose.full * _WORTH_TELLING), key=lambda t: -t.amount / t.dose.full
+        (t for t in adapted.totals if t.amount >= t.dose.full * _WORTH_TELLING and (t.beyond or _moved(t, before))),
+        key=lambda t: -t.amount / t.dose.full,
     )
     words = []
     for total in large[:_MOST_TOTALS]:
-        was = before.get(total.dose.id, 0.0)
-        differs = abs(total.amount - was) > 0.1 * was
-        words.append(_amount_words(total, total.amount) + (f" (as written {_plain(total, was)})" if differs else ""))
+        was = f" (as written {_plain(total, before.get(total.dose.id, 0.0))})" if _moved(total, before) else ""
+        words.append(_amount_words(total, total.amount) + was)
     lines = _field("totals", ", ".join(words))
     for total in adapted.totals:
         if total.beyond:
             keep = ", ".join(_keep_words(share) for share in kept_under([p.fit.piece for p in adapted.pieces], total))
             lines += _field("strain", f"{_total_words(total)}: {total.dose.says}" + (f"; here {keep}" if keep else ""))
     return lines
+
+
+def _moved(total: Total, before: Mapping[str, float]) -> bool:
+    """Whether a strain is no longer that of the board: by more than a tenth."""
+    was = before.get(total.dose.id, 0.0)
+    return abs(total.amount - was) > 0.1 * was
 
 
 def _keep_words(share: KeptUnder) -> str:

@@ -39,6 +39,7 @@ def adapted_data(library: Library, text: str, adapted: Adapted) -> dict[str, Any
             "flags": refer.flags,
         },
         "notes": adapted.notes,
+        "kit": adapted.kit,
         "caution": adapted.caution,
         "reading": reading_data(adapted.reading),
         "library": adapted.reading.library,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+import msgspec
 from msgspec import Struct
 
 from subgraph.adapt import Adapted, PieceAdapted
@@ -67,7 +68,7 @@ def board_again(library: Library, text: str, adapted: Adapted) -> list[Row]:
     new: dict[int, list[tuple[Item, Item | None, str]]] = {}
     for piece in adapted.pieces:
         for item in _items(piece):
-            words = _instead(library, piece, item)
+            words = _instead(library, piece, item, adapted.hands)
             if words is not None:
                 after = piece.items.get(id(item)) if id(item) not in piece.caps else None
                 new.setdefault(item.line, []).append((item, after, words))
@@ -76,7 +77,7 @@ def board_again(library: Library, text: str, adapted: Adapted) -> list[Row]:
     for number_, raw in enumerate(text.splitlines(), 1):
         line = raw.rstrip().expandtabs(4)
         for item, after, words in new.get(number_, ()):
-            renamed = _renamed(library, item, after, line) if after is not None else None
+            renamed = _renamed(library, item, after, line, adapted.hands) if after is not None else None
             line = renamed or _put(line, item, words, alone=len(new[number_]) == 1)
         rows.append(Row(number_, line, number_ in new, number_ in unread))
     return rows
@@ -90,7 +91,7 @@ def _items(piece: PieceAdapted) -> list[Item]:
     return list(found.values())
 
 
-def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
+def _instead(library: Library, piece: PieceAdapted, item: Item, hands: int) -> str | None:
     """What stands in place of an item; None where nothing changes."""
     cap = piece.caps.get(id(item))
     capped = f", cap {clock(cap)}" if cap is not None else ""
@@ -99,7 +100,7 @@ def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
         if after is None or (after.movement is None and not after.parts):
             return f"[nothing suitable for: {item.name}]"
         ladder = piece.written.block.step is not None and item.amount_is == "scheme"
-        words = item_words(library, item, after, ladder=ladder) + capped
+        words = item_words(library, item, after, ladder=ladder, hands=hands) + capped
         return words.upper() if _shouted(item.as_written) else words
     return item.as_written + capped if capped else None
 
@@ -107,7 +108,7 @@ def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
 _AS_BEFORE = ("amount", "unit", "per_side", "load_kg", "per_hand", "height_cm", "percent", "sets", "parts")
 
 
-def _renamed(library: Library, before: Item, after: Item, line: str) -> str | None:
+def _renamed(library: Library, before: Item, after: Item, line: str, hands: int) -> str | None:
     """A line of the board with another name in it, where nothing but the movement changes; None where more does.
 
     So what only the board's own words say is kept: "build to a heavy", "synchro", "practice".
@@ -119,6 +120,8 @@ def _renamed(library: Library, before: Item, after: Item, line: str) -> str | No
         return None
     if new.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
         return None  # how many on each side must be said
+    if new.sides != "both" and new.hands == hands == 1:
+        return None  # the free arm must be said
     span = _name_in(line, (old.name, *old.also))
     if span is None:
         return None
@@ -158,7 +161,7 @@ _SCHEME = re.compile(r"\d\s*[-\u2010-\u2014]\s*\d")
 _SHORT_FORM = 5  # letters up to which capitals may be a short form
 
 
-def item_words(library: Library, before: Item, after: Item, *, ladder: bool = False) -> str:
+def item_words(library: Library, before: Item, after: Item, *, ladder: bool = False, hands: int = 2) -> str:
     """An item as on a board, with amount and name in the order of the one before it.
 
     Parameters
@@ -169,7 +172,13 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         As written, and as done.
     ladder : bool
         Whether it goes on rising.
+    hands : int
+        How many are free today.
     """
+    movement = library.movements[after.movement] if after.movement else None
+    one_arm = bool(movement and movement.sides != "both" and movement.hands == hands == 1)
+    if one_arm and after.per_side:
+        after = msgspec.structs.replace(after, per_side=False)
     amount = amount_words(before, after, ladder=ladder)
     if after.parts:
         name = " + ".join(f"{number(p.amount)} {several(p.name) if p.amount > 1 else p.name}" for p in after.parts)
@@ -177,8 +186,9 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
     else:
         many = after.unit in ("rep", None) and after.amount != (1.0,)
         name = several(after.name) if many else after.name
-    movement = library.movements[after.movement] if after.movement else None
-    if movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
+    if one_arm:
+        name += " (free arm)"
+    elif movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
         name += f" ({number(after.amount[0] / 2)}/side)" if len(after.amount) == 1 else " (half each side)"
     first = bool(after.parts) or not _NAME_FIRST[before.amount_is == "scheme"].match(before.as_written)
     if not first and amount and not after.sets and _TIMES.search(before.as_written):

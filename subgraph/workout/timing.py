@@ -176,7 +176,7 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
         if block.format == "emom":
             rounds = piece.rounds / _slots(piece)
         if block.format == "amrap" or found_clock.rounds:
-            rounds = found_clock.rounds[1] if found_clock.rounds else 1
+            rounds = (found_clock.rounds[1] if found_clock.rounds else 1) * (block.rounds or 1)
     share = _own_share(piece)
     for work in piece.works:
         amounts = work.amounts
@@ -348,7 +348,7 @@ def _round(library: Library, piece: Piece, works: Sequence[Work], rounds: float,
         total = total + band_of(library, work, own, level).times(1 / len(own))
     for inner in piece.inner:
         total = total + _sum_of(library, inner, level)
-    rest = piece.block.rest_s or 0
+    rest = sum(w.item.rest_s or 0 for w in works)  # that of the piece comes after it
     return total + Band(rest, rest, rest)
 
 

@@ -96,7 +96,7 @@ def test_steps_go_from_round_to_fine(value: float, unit: Unit) -> None:
         (48, "rep", 30, 70, 50),
         (31, "rep", 20, 40, 30),
         (34, "rep", 33, 36, 35),  # a ten is out of the interval, a five is in
-        (11.4, "rep", 8, 14, 11),  # up to a dozen every rep is written
+        (11.4, "rep", 8, 14, 12),  # up to ten every rep is written, then even ones
         (0.3, "rep", 0.1, 0.6, 1),  # never nothing
         (433, "m", 300, 600, 400),
         (1180, "m", 900, 1500, 1200),
