@@ -36,6 +36,8 @@ from subgraph.quantities import MOST
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
+LEAST_RUN_M = 100  # a shorter distance without a name may be anything
+NO_NAME = "distance without a name"  # called so in the library's `calls`
 
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
@@ -362,6 +364,10 @@ class _Board:
                 n.bare, n.amount, n.amount_is = n.amount, [], "none"
                 if implement is None and n.bare[0] < 15:
                     implement = "medicine-ball"
+            if self._runs(n, draft) and implement is None:
+                self._run(line, draft, n)
+                role = "item"
+                continue
             if n.sets and draft.items and not n.amount and n.amount_is == "none":
                 draft.items = [i if i.sets else replace(i, sets=n.sets) for i in draft.items]
             elif n.amount or n.amount_is == "max" or n.sets:
@@ -376,6 +382,21 @@ class _Board:
                     if n.bare and not item.load_kg:
                         self.state.pairs.append((n.bare, item.movement))
         return role
+
+    def _runs(self, n: Numbers, draft: Draft) -> bool:
+        """Whether a distance on a line of its own is one to run: nothing above it is counted in metres."""
+        if n.unit not in ("m", "minute-or-metre") or n.amount_is not in ("each", "standards") or n.sets:
+            return False
+        last = self.compiled.library.movements.get(draft.items[-1].movement or "") if draft.items else None
+        started = bool(draft.items or draft.head.format or draft.head.rounds)
+        return started and n.amount[0] >= LEAST_RUN_M and not (last and "m" in last.units)
+
+    def _run(self, line: Line, draft: Draft, n: Numbers) -> None:
+        movement = self.compiled.library.movements[self.caller.known(NO_NAME) or ""]
+        bare = Item(line=line.number, as_written=line.text, movement=movement.id, name=movement.name, label=line.label)
+        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
+        draft.items.append(replace(item, why="a distance without a name is run"))
+        self.state.assumed.append(f"line {line.number}: a distance without a name read as {movement.name}")
 
     def _once_more(self, line: Line, draft: Draft, n: Numbers) -> None:
         """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"."""
