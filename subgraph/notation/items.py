@@ -44,6 +44,7 @@ _MEANWHILE = re.compile(
     r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
     re.I,
 )
+_OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
 
@@ -198,6 +199,10 @@ class Items:
             piece.called = Called(None, share=0.0)
         if not piece.sure and (named := self._to_the_letter(text)):
             return named
+        if not piece.named and (found := _OF.match(text)):
+            again = self.piece(text[found.end() :])
+            if again.named:
+                return again
         if not piece.named and numbers.amount_is == "max" and piece.name_text:
             piece.called = self.caller.call(piece.name_text)
         return piece

@@ -131,6 +131,9 @@ BUILD_BARE = re.compile(
     r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?",
     re.I,
 )
+BODYWEIGHT = re.compile(
+    rf"[@(]*\s*(?:\d\s*/\s*\d|{N}\s*(?:x|%)?)\s*(?:of\s+)?(?:your\s+)?(?:bw\b|body\s*-?\s*weight\b)\s*\)?", re.I
+)
 PAUSE = re.compile(
     r"[(,]*\s*(?:\bw/|\bwith\b)?\s*(?:a\s+)?\b\d+(?:\s*-\s*\d+)?\s*-?\s*(?:seconds?|secs?|s|counts?)\s+"
     r"(?:pauses?|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
@@ -189,7 +192,7 @@ AMOUNT = re.compile(
     re.I,
 )
 UNIT_AFAR = re.compile(
-    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds?|secs?))\b\.?", re.I
+    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds|secs?))\b\.?", re.I
 )
 BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{RATIO})(?![\w./%])\s*\)?")
 

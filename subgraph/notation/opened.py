@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from msgspec.structs import replace
+
 from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
 from subgraph.notation.lines import Line
@@ -22,6 +24,7 @@ class Opened:
     blocks: list[Draft] = field(default_factory=list)
     part: Draft | None = None
     role: str | None = None
+    then: bool = False
 
     @property
     def root(self) -> Draft | None:
@@ -86,6 +89,12 @@ class Opened:
             return True
         if head.starts:
             self.role = None
+            clocked = root is not None and root.head.format in ("for-time", "amrap")
+            head.then, self.then = head.then or (self.then and clocked), False
+        elif head.then and not head.says:
+            self.then = True
+        if self._takes_over(head, root):
+            return True
         if draft is None or root is None:
             self.begin(line, head)
         elif not head.starts:
@@ -103,6 +112,23 @@ class Opened:
         else:
             self.begin(line, head)
         return True
+
+    def _takes_over(self, head: Head, root: Draft | None) -> bool:
+        """Whether a format is of what stands above: a lift named first, or work that opens an AMRAP by its clock."""
+        if root is None or not head.format or root.parts or head.section or head.part or head.window:
+            return False
+        mine = root.head
+        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then:
+            only = root.items[0]
+            bare = not (only.amount or only.sets or only.load_kg or only.percent) and only.amount_is == "none"
+            if bare and not (mine.rounds or mine.scheme):
+                root.merge(head)
+                return True
+        if head.format == "amrap" and not head.duration_s and mine.duration_s and mine.format in (None, "amrap"):
+            root.items = [replace(i, role=i.role or "buy-in") for i in root.items]
+            root.merge(head)
+            return True
+        return False
 
     def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
         """Whether a second list of as many numbers is for the items below it alone."""

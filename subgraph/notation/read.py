@@ -39,6 +39,8 @@ LONGEST_TITLE = 8  # words
 LEAST_RUN_M = 100  # a shorter distance without a name may be anything
 NO_NAME = "distance without a name"  # called so in the library's `calls`
 
+_FROM_ZERO = re.compile(r"^(?:at\s+|@\s*)?0?0:00(?!\s*-|\d)\W*[a-z\d]", re.I)
+_AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -117,6 +119,7 @@ class _Board:
         self.segments = Segments(self.heads, self.items, self.words)
         self.state = _State()
         self.opened = Opened(self._ends_after, self._closes_all)
+        self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
@@ -160,6 +163,9 @@ class _Board:
             return self._note(line, line.raw)
         if line.gap:
             self.columns.close()
+        if self.by_clock and (found := _AT.match(line.text)):
+            line = replace(line, text=line.text[found.end() :])
+            self.opened.begin(line, Head(part=True))
         text, further = self.columns.read(line.text)
         if text is None:
             return "heading"
@@ -316,6 +322,9 @@ class _Board:
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
         """Add a piece to the block; whether it is something to do, known or not."""
         text = piece.text.strip()
+        if draft.head.format == "emom" and not draft.empty and re.fullmatch(r"\W*rest\W*", text, re.I):
+            draft.rest_slots.append((len(draft.items), 0))
+            return False
         if not piece.named and not looks_like_one(piece):
             if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
                 self.state.notes.append(Note(line.number, text))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.number_forms import (
+    BODYWEIGHT,
     BUILD,
     BUILD_BARE,
     HEAVY_N,
@@ -36,6 +37,8 @@ def take_manner(n: Numbers) -> None:
         n.rest = cut(n.rest, found)
     if found := RPE.search(n.rest):
         n.rpe = float(found["a"] or found["b"])
+        n.rest = cut(n.rest, found)
+    if found := BODYWEIGHT.search(n.rest):
         n.rest = cut(n.rest, found)
     if not n.percent and (found := PERCENT.search(n.rest)):
         n.percent = [float(v) for v in re.findall(r"\d+(?:\.\d)?", found["n"])]

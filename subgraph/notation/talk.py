@@ -86,9 +86,13 @@ class Talk:
     def is_date(self, text: str) -> bool:
         """Whether a line is a day or a date and nothing else."""
         found = [w for w in re.split(r"[\s,./:-]+", text) if w]
+        if re.fullmatch(
+            r"\W*\d{1,4}\s*([./-])\s*\d{1,2}\s*\1\s*(?:\d{4}|(?<=\.)\d{2}|\d{2}(?=\s*$))?\W*", text
+        ) and re.search(r"\d{4}|\d\.\d+\.", text):
+            return True
         return (
             bool(found)
-            and self._day.fullmatch(found[0] + " ") is not None
+            and any(self._day.fullmatch(w + " ") for w in found)
             and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
         )
 

@@ -16,6 +16,7 @@ from subgraph.notation.numbers import Numbers, kilograms
 from subgraph.quantities import M_PER_FT, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres
+BOXES = ((12, 36), (40, 90))  # heights of boxes on boards, in inches and in centimetres
 LEAST_ENGINE_M = 50  # below it a bare number on a machine that counts calories is no distance
 LONGEST_BARE_MIN = 20  # "10m row" may be ten minutes up to here
 TOO_HEAVY = 1.7  # times the usual load: what is more as kilograms, and not as pounds, was written in pounds
@@ -82,6 +83,8 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         kind = "none"
     if n.unit == "bare" and kind == "standards" and movement and not n.sets and _is_load(n.amount, movement, n):
         bare, values, kind, unit = n.amount, [], "none", None
+    if n.unit == "bare" and kind == "standards" and n.late and not n.sets and _is_height(n.amount, movement):
+        bare, values, kind, unit = n.amount, [], "none", None
     if bare and not load and _takes_height(movement) and not (movement and movement.load):
         height = height or [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in bare]
         assumed.append(f"line {item.line}: {_shown(bare)} read as {'inches' if bare[0] <= TALLEST_BOX_IN else 'cm'}")
@@ -145,6 +148,12 @@ def _shown(values: list[float]) -> str:
 
 def _takes_height(movement: Movement | None) -> bool:
     return movement is not None and any("box" in need or need == "box" for need in movement.uses)
+
+
+def _is_height(values: list[float], movement: Movement | None) -> bool:
+    """Whether "24/20" after the name of a jump is the height of its box."""
+    boxed = _takes_height(movement) and not (movement and movement.load)
+    return boxed and values[0] > values[-1] and any(low <= values[-1] and values[0] <= high for low, high in BOXES)
 
 
 def _is_load(values: list[float], movement: Movement, n: Numbers) -> bool:
