@@ -478,6 +478,10 @@ PhraseKind = Literal[
     "implement",
     "piece",
     "standard",
+    "version",
+    "about",
+    "blank",
+    "nameless",
     "day",
     "part",
 ]

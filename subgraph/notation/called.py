@@ -73,6 +73,7 @@ class Caller:
         self._efforts = [
             (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
         ]
+        self.nameless = {plain_key(w) for w in self.words.phrases("nameless")}
         self._manner = self.words.pattern(r"(?<![\w-])", "how", "manner", r"(?![\w-])")
         self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
         self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
@@ -118,7 +119,7 @@ class Caller:
     def _call(self, text: str) -> Called:
         """What a text names without any look at near spellings of the whole."""
         tidy = _tidy(text)
-        if not tidy:
+        if not tidy or plain_key(tidy) in self.nameless:
             return Called(None, share=0.0)
         if (short := "".join(words(tidy))) in self.readings:
             return Called(self.readings[short].movements[0], short=short)
@@ -231,6 +232,8 @@ class Caller:
             A name that `call` does not know.
         """
         tidy = _tidy(_PARENS.sub(" ", text)) or _tidy(text)
+        if plain_key(tidy) in self.nameless:
+            return Called(None, share=0.0)
         try:
             found = resolve(tidy, self.index, self.short, kind="movement")
         except AmbiguousNameError as error:

@@ -97,7 +97,7 @@ def use_every(head: Head, found: re.Match[str]) -> None:
     """As in "every 3 min for 5 rounds"."""
     if head.format in ("emom", "intervals"):
         return
-    head.format = "emom"
+    head.format, head.by_every = "emom", True
     head.every_s = seconds(found["d"]) if found["d"] else 60.0 if found["one"] else 120.0 if found["other"] else 180.0
     _clock_of(head, found["a"], found["n"] or found["m"])
     if found["m2"] and head.rounds is None:

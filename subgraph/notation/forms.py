@@ -68,7 +68,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
             use_amrap,
         ),
         (
-            rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\b\.?)\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
+            rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
             |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?""",
             use_cap,
         ),
@@ -79,7 +79,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         *_counts(),
         (
             rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
-            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b""",
+            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
             use_team,
         ),
         *_ladders(words),
@@ -189,6 +189,10 @@ def _rests() -> list[tuple[str, Use]]:
         (
             rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
             \s*(?P<w>{_BETWEEN})?\s*\)?""",
+            use_rest,
+        ),
+        (
+            rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between\s+(?:rounds?|sets?|efforts|intervals|amraps?|each))\s*\)?",
             use_rest,
         ),
     ]

@@ -43,13 +43,26 @@ class Head:
     extra: bool = False
     named: bool = False
     each_slot: bool = False
+    by_every: bool = False
     assumed: list[str] = field(default_factory=list)
     wrong: str | None = None
 
     @property
     def says(self) -> int:
         """How many things it says of its block."""
-        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot", "extra"}
+        plain = {
+            "rest",
+            "title",
+            "then",
+            "assumed",
+            "wrong",
+            "rest_between",
+            "sets_word",
+            "slot",
+            "each_slot",
+            "extra",
+            "by_every",
+        }
         return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in plain)
 
     @property

@@ -44,6 +44,41 @@ _MEANWHILE = re.compile(
     r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
     re.I,
 )
+_NO_NAMES = frozenset(  # small words that no name of a movement holds
+    *[
+        [
+            "per",
+            "into",
+            "from",
+            "should",
+            "take",
+            "takes",
+            "between",
+            "for",
+            "about",
+            "in",
+            "at",
+            "is",
+            "are",
+            "be",
+            "to",
+            "of",
+            "if",
+            "when",
+            "until",
+            "every",
+            "each",
+            "than",
+            "then",
+            "approx",
+            "total",
+            "so",
+            "set",
+            "sets",
+            "reps",
+        ]
+    ]
+)
 _OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
@@ -330,7 +365,9 @@ def looks_like_one(piece: Piece) -> bool:
     words = piece.name_text.split()
     outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
     known = not piece.named and bool(piece.numbers.amount) and outside
-    return bool(known) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
+    if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
+        return False
+    return not any(w.lower().strip("'") in _NO_NAMES for w in words)
 
 
 def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:

@@ -95,6 +95,8 @@ class Opened:
             self.then = True
         if self._takes_over(head, root):
             return True
+        if self._mere_manner(line, head, root):
+            return False
         if draft is None or root is None:
             self.begin(line, head)
         elif not head.starts:
@@ -129,6 +131,15 @@ class Opened:
             root.merge(head)
             return True
         return False
+
+    def _mere_manner(self, line: Line, head: Head, root: Draft | None) -> bool:
+        """Whether "easy pace" or a bare length only repeats or colours a piece that has its format and clock."""
+        if root is None or line.gap or root.head.format not in ("amrap", "emom", "intervals", "for-time"):
+            return False
+        if head.format == "work" and head.says == 1:
+            return True
+        again = head.duration_s and not head.format and head.says == 1
+        return bool(again and (root.head.duration_s or root.head.format != "for-time"))
 
     def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
         """Whether a second list of as many numbers is for the items below it alone."""

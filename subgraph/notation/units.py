@@ -13,7 +13,7 @@ from subgraph.notation.board import AmountIs, Item
 from subgraph.notation.head import Head
 from subgraph.notation.number_forms import CM_PER_IN
 from subgraph.notation.numbers import Numbers, kilograms
-from subgraph.quantities import M_PER_FT, Unit, number
+from subgraph.quantities import M_PER_FT, MOST, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres
 BOXES = ((12, 36), (40, 90))  # heights of boxes on boards, in inches and in centimetres
@@ -217,3 +217,16 @@ def _unit_of_max(n: Numbers, movement: Movement | None) -> Unit | None:
     if movement is None:
         return "rep"
     return "rep" if "rep" in movement.units else "cal" if "cal" in movement.units else movement.unit
+
+
+def impossible(item: Item) -> str | None:
+    """Why nobody can do this many, or lift this much."""
+    if any(v <= 0 for v in item.amount):
+        return "an amount of zero"
+    if item.unit and any(v > MOST[item.unit] for v in item.amount):
+        return "more than anyone writes for one item"
+    if item.sets == 0:
+        return "zero sets"
+    if any(not 0 < v <= 500 for v in item.load_kg):
+        return "a load out of range"
+    return None

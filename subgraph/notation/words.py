@@ -44,6 +44,10 @@ class Words:
         self.talk = {w for words in self._by_kind.get("talk", {}).values() for w in words}
         self.filler = {w for words in self._by_kind.get("filler", {}).values() for w in words}
 
+    def phrases(self, kind: str) -> list[str]:
+        """All phrases of a kind."""
+        return [w for words in self._by_kind.get(kind, {}).values() for w in words]
+
     def any_of(self, kind: str, id_: str = "") -> str:
         """Pattern text for the phrases of a kind, or of one id of it."""
         chosen = self._by_kind.get(kind, {})
