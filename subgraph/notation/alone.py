@@ -94,6 +94,9 @@ class Alone:
         clocked = draft.head.format not in (None, "work", "strength") or draft.head.rounds or draft.head.scheme
         lifted = n.sets or n.percent or n.effort or n.amount_is in ("max", "list")
         if clocked or not (lifted or n.unit not in ("bare", "rep")) or line.raw.startswith("("):
+            if n.unit in ("cal", "s", "m") and not line.raw.startswith("(") and n.amount_is != "max":
+                self.state.not_read(line, line.text, "no movement is named")
+                return "unread"
             self.state.note(line, line.raw)
             return "note"
         last = draft.items[-1]

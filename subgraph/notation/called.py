@@ -21,6 +21,11 @@ SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is 
 SHORTEST_WORD = 4  # letters below which a word is not mended
 HALF = 0.5  # share of a text's words that a name inside it must make up
 
+_UNIT = re.compile(
+    r"(?:k?cal(?:orie)?|min(?:ute)?|sec(?:ond)?|met(?:er|re)|mtr|mt|mile|yard|yd|inche?|foot|feet|rep|round|rd|set|kg|lb|kilo|pound|pood|time"
+    r"|person|rft|rm|emom|amrap)s?",
+    re.I,
+)
 _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
 
@@ -86,6 +91,11 @@ class Caller:
             for word in spelled.split():
                 found[word] = found.get(word, 0) + 1
         return found
+
+    def is_word(self, word: str) -> bool:
+        """Whether a word stands in the name of some movement, or is a short form of one."""
+        found = words(word, self.short) if len(word) > 2 else []
+        return bool(found) and all(w in self.vocabulary for w in found) and not _UNIT.fullmatch(word)
 
     def effort(self, text: str) -> str | None:
         """Heavy, moderate or light, where a text says so."""

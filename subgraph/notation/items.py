@@ -44,42 +44,13 @@ _MEANWHILE = re.compile(
     r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
     re.I,
 )
-_NO_NAMES = frozenset(  # small words that no name of a movement holds
-    *[
-        [
-            "per",
-            "into",
-            "from",
-            "should",
-            "take",
-            "takes",
-            "between",
-            "for",
-            "about",
-            "in",
-            "at",
-            "is",
-            "are",
-            "be",
-            "to",
-            "of",
-            "if",
-            "when",
-            "until",
-            "every",
-            "each",
-            "than",
-            "then",
-            "approx",
-            "total",
-            "so",
-            "set",
-            "sets",
-            "reps",
-        ]
-    ]
+_SMALL = (
+    "per into from should take takes between for about in at is are be to of if when until every each than then"
+    " approx total so set sets reps"
 )
+_NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 _OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
 
@@ -228,8 +199,10 @@ class Items:
             return choice
         if "+" in text and (whole := self._complex(text)):
             return whole
-        numbers = scan(text)
+        numbers = scan(self._unglued(text))
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
+        if not piece.named and "/" in piece.name_text and (choice := self._slashed(piece)):
+            return choice
         if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
             piece.called = Called(None, share=0.0)
         if not piece.sure and (named := self._to_the_letter(text)):
@@ -241,6 +214,30 @@ class Items:
         if not piece.named and numbers.amount_is == "max" and piece.name_text:
             piece.called = self.caller.call(piece.name_text)
         return piece
+
+    def _unglued(self, text: str) -> str:
+        """A number parted from the name that it is glued to: "10burpees", "200mrun"."""
+
+        def part(found: re.Match[str]) -> str:
+            word = found["word"]
+            if self.caller.is_word(word):
+                return f"{found['n']} {word}"
+            for unit in ("m", "k", "km", "cal", "min", "s", "x"):
+                if word.lower().startswith(unit) and self.caller.is_word(word[len(unit) :]):
+                    return f"{found['n']}{unit} {word[len(unit) :]}"
+            return found.group()
+
+        return _GLUED.sub(part, text)
+
+    def _slashed(self, piece: Piece) -> Piece | None:
+        """A choice written with slashes: "15 cal bike/row"."""
+        names = [w.strip() for w in piece.name_text.split("/")]
+        held = [self.caller.call(w) for w in names if w]
+        if len(names) != len(held) or not all(c.movement and c.sure for c in held):
+            return None
+        choice = Piece(piece.text, piece.numbers, held[0])
+        choice.or_ = [c.movement for c in held[1:] if c.movement]
+        return choice
 
     def _to_the_letter(self, text: str) -> Piece | None:
         """A name that holds digits, commas or brackets: "90/90", "box jump (step down)"."""

@@ -164,8 +164,23 @@ def lines_of(text: str) -> list[Line]:
     return _numbered(found)
 
 
+def _counted(lines: list[Line]) -> list[Line]:
+    """Marks out of any order put back as amounts: "10) burpees" in a list that does not count to ten."""
+    last = 0
+    found = []
+    for line in lines:
+        mark = line.mark
+        if mark is not None and mark > 1 and mark != last + 1 and re.match(r"[a-z]", line.text, re.I):
+            line = replace(line, mark=None, text=f"{mark} {line.text}")
+        elif mark is not None:
+            last = mark
+        found.append(line)
+    return found
+
+
 def _numbered(lines: list[Line]) -> list[Line]:
     """List marks that look like part of an amount ("5.50 lunges", "1 - 12 cal row"): believed where they count on."""
+    lines = _counted(lines)
     weak = [_GLUED.match(line.text) if line.mark is None and not line.bullet else None for line in lines]
     marks = [line.mark for line in lines]
     for i, found in enumerate(weak):

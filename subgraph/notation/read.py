@@ -373,7 +373,12 @@ class _Board:
             return "heading"
         draft = self.opened.current(line) if self.opened.blocks else None
         aside = re.fullmatch(r"\W*[(\[].*[)\]]\W*", line.raw) and not re.search(r"\d", left)
-        if words and (self.caller.only_how(left) or words[0].lower() == "no" or aside):
+        if (
+            words
+            and draft is not None
+            and draft.items
+            and (self.caller.only_how(left) or words[0].lower() == "no" or aside)
+        ):
             return self._note(line, text)
         if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
             called = self.lookups.near(left)

@@ -178,11 +178,7 @@ def _amount(n: Numbers, movement: Movement | None) -> tuple[list[float], Unit | 
     if word == "minute-or-metre":
         return _minute_or_metre(values, units, movement)
     if word == "inch-or-second":
-        return (
-            [round(v / CM_PER_IN) for v in values],
-            "s",
-            f'{_shown([round(v / CM_PER_IN) for v in values])}" read as seconds',
-        )
+        return values, "s", f'{_shown(values)}" read as seconds'
     if word == "foot-or-minute":
         if "m" in units and values[0] > LONGEST_BARE_MIN:
             return [round(v * M_PER_FT, 1) for v in values], "m", None
