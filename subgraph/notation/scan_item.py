@@ -43,9 +43,9 @@ def scan(text: str) -> Numbers:
     take_sets(n)
     take_max(n)
     take_amount(n)
-    if found := HALF_A_SIDE.search(n.rest):
-        if n.amount[:1] == [2 * float(found["n"])]:  # "12 snatches, 6 per side"
-            n.rest = cut(n.rest, found, " ")
+    half = HALF_A_SIDE.search(n.rest)
+    if half and n.amount[:1] == [2 * float(half["n"])]:  # "12 snatches, 6 per side"
+        n.rest = cut(n.rest, half, " ")
     if found := PER_SIDE.search(n.rest):
         n.per_side = True
         n.rest = cut(n.rest, found, " ")

@@ -1,4 +1,4 @@
-"""Short ways of writing an item made long, before its numbers are taken: what stands for what is plain from the text."""
+"""Short ways of writing an item made long, before its numbers are taken; nothing here needs the rest of the board."""
 
 from __future__ import annotations
 

@@ -62,7 +62,7 @@ def take_loads(n: Numbers) -> None:
         n.bare, n.pair = [float(found["n"] or found["m"])], True
         n.rest = cut(n.rest, found)
     if not n.load and (found := PAIR_LOAD.search(n.rest) or PAIR_AFTER.search(n.rest)):
-        n.bare, n.pair = numbers_in(found["n"]), True
+        n.bare, n.pair = list(dict.fromkeys(numbers_in(found["n"]))), True
         n.rest = cut(n.rest, found)
     if not n.load and not n.bare and (found := MARKED_LOAD.search(n.rest)):
         n.bare = numbers_in(found["n"])
