@@ -482,6 +482,8 @@ PhraseKind = Literal[
     "about",
     "blank",
     "nameless",
+    "loaded",
+    "moving",
     "day",
     "part",
 ]

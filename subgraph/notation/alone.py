@@ -66,6 +66,8 @@ class Alone:
                 if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
                     role = self._once_more(line, draft, n)
                     continue
+                if draft.default and draft.default.sets and not draft.default.amount:
+                    n.sets = n.sets or draft.default.sets
                 draft.default = n
             if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
                 draft.laid.append((n, implement, line.number))

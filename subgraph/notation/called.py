@@ -26,6 +26,7 @@ _UNIT = re.compile(
     r"|person|rft|rm|emom|amrap)s?",
     re.I,
 )
+KITS = ("dumbbell", "kettlebell", "barbell")
 _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
 
@@ -96,6 +97,19 @@ class Caller:
         """Whether a word stands in the name of some movement, or is a short form of one."""
         found = words(word, self.short) if len(word) > 2 else []
         return bool(found) and all(w in self.vocabulary for w in found) and not _UNIT.fullmatch(word)
+
+    def loaded(self, name: str) -> str | None:
+        """The movement that a plain name means where a load is written with it: "squat"."""
+        return self.words.meaning("loaded", _tidy(self._how.sub(" ", self._effort.sub(" ", name))))
+
+    def with_kit(self, text: str, name: str) -> str | None:
+        """The movement of a plain name with the implement that a text speaks of: "split squat, 2 DBs"."""
+        spoken = (k for k in KITS if self.words.pattern(r"(?<![\w-])", "implement", k, r"(?![\w-])").search(text))
+        return next((found for k in spoken if (found := self.known(f"{k} {name}"))), None)
+
+    def moving(self, name: str) -> str | None:
+        """The form of a plain name that covers ground: "20 m lunges"."""
+        return next((found for w in self.words.phrases("moving") if (found := self.known(f"{w} {name}"))), None)
 
     def effort(self, text: str) -> str | None:
         """Heavy, moderate or light, where a text says so."""

@@ -57,7 +57,9 @@ def finish(
     kind = _format(draft, strength, assumed, inside)
     _rests(draft, kind)
     _part_loose(draft, kind)
-    if kind == "emom" and head.rounds:
+    if head.scheme and not head.step and head.rounds == len(head.scheme):
+        head.rounds = None
+    if kind == "emom" and (head.rounds or head.scheme):
         head.duration_s = None
     if kind == "amrap" and head.time_cap_s and head.duration_s and head.time_cap_s != head.duration_s:
         assumed.append(

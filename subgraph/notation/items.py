@@ -14,11 +14,13 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
+from subgraph.notation.naming import weighted_form
 from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.units import settle
 
+LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
     re.compile(r"\s*[;|]\s*"),
@@ -314,6 +316,16 @@ class Items:
         """The record of a name."""
         return self.caller.compiled.library.movements[called.movement] if called.movement else None
 
+    def _loaded(self, movement: Movement, piece: Piece, item: Item) -> tuple[Movement, Item]:
+        """The form of a movement that is done with a load, where one is written with it."""
+        library = self.caller.compiled.library
+        other = self.caller.loaded(piece.name_text) or self.caller.with_kit(piece.text, movement.name)
+        form = library.movements[other] if other else weighted_form(movement, self.caller.compiled)
+        if form is None or form.load is None:
+            return movement, item
+        why = f"with a load: read as {form.name}"
+        return form, replace(item, movement=form.id, name=form.name, why=f"{item.why}; {why}" if item.why else why)
+
     def item(self, piece: Piece, line: int, *, pounds: bool, assumed: list[str]) -> Item:
         """A piece as an item of a line.
 
@@ -329,6 +341,11 @@ class Items:
             What had to be assumed is added here.
         """
         movement = self.movement(piece.called)
+        if movement is not None and "m" not in movement.units and piece.numbers.unit == "minute-or-metre":
+            form = self.caller.moving(piece.name_text) if piece.numbers.amount[0] >= LEAST_WAY_M else None
+            if form:
+                movement = self.caller.compiled.library.movements[form]
+                piece.called = Called(form)
         item = Item(
             line=line,
             as_written=piece.text,
@@ -337,6 +354,8 @@ class Items:
             or_=tuple(piece.or_),
         )
         item = settle(item, piece.numbers, movement, pounds=pounds, assumed=assumed)
+        if movement and movement.load is None and (item.load_kg or item.percent) and not piece.parts:
+            movement, item = self._loaded(movement, piece, item)
         if piece.parts:
             item = replace(
                 item,
@@ -365,6 +384,17 @@ def looks_like_one(piece: Piece) -> bool:
     if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
         return False
     return not any(w.lower().strip("'") in _NO_NAMES for w in words)
+
+
+def rests_given(pieces: list[Piece]) -> list[Piece]:
+    """Pieces with those that only say a rest given to the piece before."""
+    found: list[Piece] = []
+    for piece in pieces:
+        if found and not piece.named and not piece.name_text and piece.numbers.rest_s:
+            found[-1].numbers.rest_s = found[-1].numbers.rest_s or piece.numbers.rest_s
+        else:
+            found.append(piece)
+    return found
 
 
 def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:

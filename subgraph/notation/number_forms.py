@@ -56,7 +56,7 @@ STANDARDS = re.compile(
 )
 TEMPO = re.compile(
     r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?P<b>[\dX]{4})\b(?:\s*tempo)?"
-    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
+    r"|\(\s*(?P<e>\d-\d-[\dX]-0|\d-0-[\dX]-\d)\s*\)|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
     r"(?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
@@ -146,18 +146,23 @@ BODYWEIGHT = re.compile(
 )
 PAUSE = re.compile(
     r"[(,]*\s*(?:\bw/|\bwith\b)?\s*(?:a\s+)?\b\d+(?:\s*-\s*\d+)?\s*-?\s*(?:seconds?|secs?|s|counts?)\s+"
-    r"(?:pauses?|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
+    r"(?:pauses?|holds?(?=\s+(?:at|in|on)\b)|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
     r"(?:\s+(?:at|in|on)\s+(?:the\s+)?\w+)?\)?",
     re.I,
 )
-RM = re.compile(r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)", re.I)
+RM = re.compile(
+    r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)(?:\s*(?:test(?:ing)?|attempts?|day)\b\s*:?)?", re.I
+)
 HEAVY_N = re.compile(
     r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec"
     r"|m\b|kg|lb)))",
     re.I,
 )
 HALVES = re.compile(r"(?:@|\bw/|\bwith)?\s*(?<![\d.])(?P<n>\d+\.5)s\b|(?:@|\bw/|\bwith)\s*(?P<m>\d{2})s\b", re.I)
-WAVES = re.compile(r"(?P<n>\b\d{1,2}\s*[@x]\s*\d{2,3}\s*%(?:\s*[,;/]\s*\d{1,2}\s*[@x]\s*\d{2,3}\s*%)+)", re.I)
+WAVES = re.compile(
+    r"(?P<n>\b\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?(?:\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?)*\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%)",
+    re.I,
+)
 AS_MANY = re.compile(
     r"\bas many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\b", re.I
 )
@@ -166,6 +171,7 @@ COURSE = re.compile(
     r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",
     re.I,
 )
+ZONE = re.compile(r"[@(,]*\s*(?:\bin\s+)?\b(?:hr\s+)?zone\s*\d(?:\s*-\s*\d)?\b\)?", re.I)
 PACE = re.compile(
     r"@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
     re.I,

@@ -125,6 +125,7 @@ class Opened:
             bare = not (only.amount or only.sets or only.load_kg or only.percent) and only.amount_is == "none"
             if bare and not (mine.rounds or mine.scheme):
                 root.merge(head)
+                root.over = True
                 return True
         if head.format == "amrap" and not head.duration_s and mine.duration_s and mine.format in (None, "amrap"):
             root.items = [replace(i, role=i.role or "buy-in") for i in root.items]
@@ -153,6 +154,10 @@ class Opened:
         if head.format:
             free = draft.head.format is None and not draft.parts and not line.gap and not items
             return free and self.closes_all(line)
+        bare = all(i.amount_is == "none" and i.role is None for i in draft.items)
+        fits = bool(head.scheme) and draft.head.rounds in (None, len(head.scheme))
+        if fits and bare and not draft.parts and draft.head.format == "emom":
+            return True
         if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
             return False
         if head.scheme and all(i.amount_is == "none" for i in draft.items):

@@ -21,7 +21,7 @@ from subgraph.notation.draft import Draft
 from subgraph.notation.finish import finish
 from subgraph.notation.head import Head
 from subgraph.notation.heads import heads_of
-from subgraph.notation.items import Items, Piece, looks_like_one
+from subgraph.notation.items import Items, Piece, looks_like_one, rests_given
 from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
@@ -102,6 +102,7 @@ class _Board:
         self.lookups = Lookups(self.caller)
         self.segments = Segments(self.heads, self.items, self.words)
         self.state = State()
+        self.roles: dict[int, Role] = {}
         self.opened = Opened(self._ends_after, self._closes_all)
         self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
@@ -116,11 +117,10 @@ class _Board:
         return any(only_in_pounds(v, movements[m] if m else None) for v, m in self.state.pairs)
 
     def read(self) -> Reading:
-        roles = []
         used = 0
         for line in self.lines:
             used += len(line.raw)
-            roles.append(Role_(line.number, self._line(line, used)))
+            self.roles[line.number] = self._line(line, used)
         self._decide_short()
         movements = self.compiled.library.movements
         blocks = [
@@ -130,7 +130,7 @@ class _Board:
         ]
         return Reading(
             blocks=tuple(blocks),
-            lines=tuple(roles),
+            lines=tuple(Role_(number, role) for number, role in self.roles.items()),
             notes=tuple(self.state.notes),
             unread=tuple(self.state.unread),
             assumed=tuple(dict.fromkeys(self.state.assumed)),
@@ -273,6 +273,10 @@ class _Board:
         if head.by_every and running is not None and running.items and not line.gap and running.head.format:
             head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
+        if own_rest and len(pieces) > 1 and not re.search(r";\W*$", head.rest):
+            again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
+            if len(again) == len(pieces) and any(p.numbers.rest_s for p in again):
+                pieces, own_rest, head.rest_s = again, None, None
         if head.split and not head.starts and head.split != "shared" and self.opened.current(line).head.split:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
@@ -284,6 +288,7 @@ class _Board:
             draft = self.opened.blocks[-1]
         if not head.says and not head.then and self._loads(line, draft, pieces):
             return "heading"
+        self._titled(draft)
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
@@ -291,6 +296,16 @@ class _Board:
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _titled(self, draft: Draft) -> None:
+        """A bare name above the heading of a piece that lists its own items was its title."""
+        if draft.over and len(draft.items) == 1 and draft.items[0].amount_is == "none" and not draft.default:
+            title = draft.items.pop()
+            draft.marks.clear()
+            draft.times.clear()
+            draft.head.title = draft.head.title or title.as_written
+            self.roles[title.line] = "heading"
+        draft.over = False
 
     def _loads(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
         """Whether a line only gives the loads of what stands above; what has one keeps it, and the line is a note."""

@@ -19,6 +19,7 @@ from subgraph.notation.number_forms import (
     TEMPO,
     WAVES,
     WITHIN,
+    ZONE,
 )
 from subgraph.notation.numbers import Numbers, cut, seconds
 
@@ -29,7 +30,7 @@ def take_manner(n: Numbers) -> None:
         n.tempo = re.sub(r"[-/. ]", "", next(g for g in found.groups() if g)).upper()
         n.rest = cut(n.rest, found)
     if found := WAVES.search(n.rest):
-        pairs = re.findall(r"(\d+)\s*[@x]\s*(\d+)\s*%", found["n"], re.I)
+        pairs = re.findall(r"(\d+)\+?\s*[@x]\s*(\d+)\s*%?", found["n"], re.I)
         reps = [float(r) for r, _ in pairs]
         n.percent = [float(p) for _, p in pairs]
         n.sets, n.unit = len(pairs), "rep"
@@ -45,6 +46,8 @@ def take_manner(n: Numbers) -> None:
         n.rest = cut(n.rest, found)
     if found := REST.search(n.rest):
         n.rest_s = seconds(re.sub(r"\s*-\s*\d+(?:\.\d+)?", "", found["a"]))
+        n.rest = cut(n.rest, found)
+    if found := ZONE.search(n.rest):
         n.rest = cut(n.rest, found)
     if found := PACE.search(n.rest):
         n.rest = cut(n.rest, found)

@@ -18,7 +18,7 @@ def _flexible(phrase: str) -> str:
         if word in _NUMBER_WORDS:
             parts.append(f"(?:{word}|{_NUMBER_WORDS.index(word)})")
         else:
-            parts.append(re.escape(word))
+            parts.append("(?:and|&|n)" if word == "and" else re.escape(word))
     return r"[\s',-]*".join(parts)
 
 
