@@ -481,6 +481,12 @@ PhraseKind = Literal[
     "implement",
     "piece",
     "standard",
+    "version",
+    "about",
+    "blank",
+    "nameless",
+    "loaded",
+    "moving",
     "day",
     "part",
 ]

@@ -21,6 +21,12 @@ SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is 
 SHORTEST_WORD = 4  # letters below which a word is not mended
 HALF = 0.5  # share of a text's words that a name inside it must make up
 
+_UNIT = re.compile(
+    r"(?:k?cal(?:orie)?|min(?:ute)?|sec(?:ond)?|met(?:er|re)|mtr|mt|mile|yard|yd|inche?|foot|feet|rep|round|rd|set|kg|lb|kilo|pound|pood|time"
+    r"|person|rft|rm|emom|amrap)s?",
+    re.I,
+)
+KITS = ("dumbbell", "kettlebell", "barbell")
 _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
 
@@ -73,6 +79,7 @@ class Caller:
         self._efforts = [
             (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
         ]
+        self.nameless = {plain_key(w) for w in self.words.phrases("nameless")}
         self._manner = self.words.pattern(r"(?<![\w-])", "how", "manner", r"(?![\w-])")
         self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
         self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
@@ -85,6 +92,24 @@ class Caller:
             for word in spelled.split():
                 found[word] = found.get(word, 0) + 1
         return found
+
+    def is_word(self, word: str) -> bool:
+        """Whether a word stands in the name of some movement, or is a short form of one."""
+        found = words(word, self.short) if len(word) > 2 else []
+        return bool(found) and all(w in self.vocabulary for w in found) and not _UNIT.fullmatch(word)
+
+    def loaded(self, name: str) -> str | None:
+        """The movement that a plain name means where a load is written with it: "squat"."""
+        return self.words.meaning("loaded", _tidy(self._how.sub(" ", self._effort.sub(" ", name))))
+
+    def with_kit(self, text: str, name: str) -> str | None:
+        """The movement of a plain name with the implement that a text speaks of: "split squat, 2 DBs"."""
+        spoken = (k for k in KITS if self.words.pattern(r"(?<![\w-])", "implement", k, r"(?![\w-])").search(text))
+        return next((found for k in spoken if (found := self.known(f"{k} {name}"))), None)
+
+    def moving(self, name: str) -> str | None:
+        """The form of a plain name that covers ground: "20 m lunges"."""
+        return next((found for w in self.words.phrases("moving") if (found := self.known(f"{w} {name}"))), None)
 
     def effort(self, text: str) -> str | None:
         """Heavy, moderate or light, where a text says so."""
@@ -118,7 +143,7 @@ class Caller:
     def _call(self, text: str) -> Called:
         """What a text names without any look at near spellings of the whole."""
         tidy = _tidy(text)
-        if not tidy:
+        if not tidy or plain_key(tidy) in self.nameless:
             return Called(None, share=0.0)
         if (short := "".join(words(tidy))) in self.readings:
             return Called(self.readings[short].movements[0], short=short)
@@ -231,6 +256,8 @@ class Caller:
             A name that `call` does not know.
         """
         tidy = _tidy(_PARENS.sub(" ", text)) or _tidy(text)
+        if plain_key(tidy) in self.nameless:
+            return Called(None, share=0.0)
         try:
             found = resolve(tidy, self.index, self.short, kind="movement")
         except AmbiguousNameError as error:

@@ -31,6 +31,7 @@ class Draft:
     rest_slots: list[tuple[int, int]] = field(default_factory=list)
     parts_at: list[int] = field(default_factory=list)
     roof: str | None = None
+    over: bool = False
     indent: int = 0
     item_indent: int | None = None
     label: str | None = None

@@ -40,7 +40,7 @@ def finish(
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)
-    for start, scheme in draft.later:
+    for start, scheme in reversed(draft.later):
         for position in range(start, len(draft.items)):
             if _open(draft.items[position]):
                 own = tuple(scheme)
@@ -57,7 +57,9 @@ def finish(
     kind = _format(draft, strength, assumed, inside)
     _rests(draft, kind)
     _part_loose(draft, kind)
-    if kind == "emom" and head.rounds:
+    if head.scheme and not head.step and head.rounds == len(head.scheme):
+        head.rounds = None
+    if kind == "emom" and (head.rounds or head.scheme):
         head.duration_s = None
     if kind == "amrap" and head.time_cap_s and head.duration_s and head.time_cap_s != head.duration_s:
         assumed.append(
@@ -256,7 +258,7 @@ def _slots(draft: Draft) -> None:
     """Items of an alternating piece get their minute, by the order of their lines where none is written."""
     head = draft.head
     if head.format is None and any(i.slot for i in draft.items):
-        head.format, head.every_s = "emom", head.every_s or 60.0
+        head.format, head.every_s, head.each_slot = "emom", head.every_s or 60.0, True
     if head.format != "emom":
         draft.items = [replace(i, slot=None) if i.slot else i for i in draft.items]
         return

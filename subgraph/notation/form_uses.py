@@ -54,6 +54,14 @@ def use_intervals(head: Head, found: re.Match[str]) -> None:
     head.rounds = count(number) if number else head.rounds
 
 
+def _counts_what_follows(head: Head, found: re.Match[str]) -> bool:
+    """Whether a bare number behind the name of a format counts the first item: "EMOM: 12 cal row"."""
+    number = found["a"] or ""
+    opened = re.search(rf":\s*{number}\W*$", found.group()) is not None
+    follows = re.match(r" ; \s*[a-z]", head.rest[found.start() :], re.I) is not None
+    return number.isdigit() and follows and (head.window or opened)
+
+
 def use_pair(head: Head, found: re.Match[str]) -> None:
     """Work and rest as a bare pair, "40/20 x 4" or "30:30": both in steps of five seconds, as nobody lifts."""
     if any(int(found[g]) % 5 or not int(found[g]) for g in "wo") or (":" in found.group() and int(found["w"]) < 15):
@@ -78,6 +86,10 @@ def use_emom(head: Head, found: re.Match[str]) -> None:
     head.alternating = head.alternating or bool(re.search(r"\balt", found.group(), re.I))
     by_count = found["a"] and found["a"].isdigit() and re.search(r"x\s*$", found.group()[: -len(found["a"])])
     head.each_slot = bool(re.match(r"r", found["set"] or "", re.I))
+    if _counts_what_follows(head, found):
+        head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + len(GAP) :]}"
+        _clock_of(head, found["b"], None)
+        return
     _clock_of(head, None if by_count else found["a"] or found["b"], found["a"] if by_count else found["n"])
 
 
@@ -85,7 +97,7 @@ def use_every(head: Head, found: re.Match[str]) -> None:
     """As in "every 3 min for 5 rounds"."""
     if head.format in ("emom", "intervals"):
         return
-    head.format = "emom"
+    head.format, head.by_every = "emom", True
     head.every_s = seconds(found["d"]) if found["d"] else 60.0 if found["one"] else 120.0 if found["other"] else 180.0
     _clock_of(head, found["a"], found["n"] or found["m"])
     if found["m2"] and head.rounds is None:
@@ -108,8 +120,10 @@ def use_amrap(head: Head, found: re.Match[str]) -> None:
     if head.format in ("emom", "intervals"):
         return
     head.format = "amrap"
-    if head.window and (found["a"] or "").isdigit() and re.match(r" ; \s*[a-z]", head.rest[found.start() :], re.I):
-        head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + 3 :]}"
+    if _counts_what_follows(head, found):
+        head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + len(GAP) :]}"
+        if found["b"]:
+            head.duration_s = seconds(found["b"])
         return
     head.duration_s = seconds(found["a"] or found["b"])
     number = found["r"] or found["r2"] or found["n"] or found["n2"]
@@ -212,7 +226,8 @@ def use_length(head: Head, found: re.Match[str]) -> None:
 
 def use_late_length(head: Head, found: re.Match[str]) -> None:
     """The length of a ladder behind its items."""
-    if head.ladder and not head.duration_s:
+    listed = re.match(r"\W*\d+\s*[-,]\s*\d+\s*[-,]", head.rest)
+    if (head.ladder or (listed and "for" in found.group())) and not head.duration_s and not head.format:
         head.duration_s = seconds(found["d"])
         return
     head.rest = after_all(head, found)

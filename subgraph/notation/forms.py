@@ -43,7 +43,7 @@ _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
 _BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
-    (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|every\s+one|lifts?|them|exercises|movements)\b
+    (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
     (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
 _AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?"
@@ -68,7 +68,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
             use_amrap,
         ),
         (
-            rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\b\.?)\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
+            rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
             |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?""",
             use_cap,
         ),
@@ -77,12 +77,12 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"\b{words.any_of('format', 'for-time')}\b", use_for_time),
         *_rests(),
         *_counts(),
-        *_ladders(words),
         (
             rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
-            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b""",
+            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
             use_team,
         ),
+        *_ladders(words),
     ]
     return [(re.compile(pattern, re.I | re.X), use) for pattern, use in found]
 
@@ -101,8 +101,8 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
         (rf"\b(?:{words.any_of('format', 'tabata')})\b", use_tabata),
         (rf"\b{words.any_of('format', 'rising')}\b", use_rising),
         (
-            rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work)\b{_AND}
-            (?P<o>{side})\s*(?:of\s+)?(?:off|rest)\b{_AFTER}""",
+            rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|all\s+out)\b{_AND}
+            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk)\b{_AFTER}""",
             use_intervals,
         ),
         (
@@ -129,7 +129,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
             use_pair,
         ),
         (
-            rf"""^\W*{_BEFORE}(?P<w>{CLOCK})\s*/\s*(?P<o>{CLOCK})(?![\w/:.-]){_AFTER}""",
+            rf"""^\W*{_BEFORE}(?P<w>{CLOCK})\s*/\s*(?P<o>{CLOCK})(?![\w/:.-]|\s*/){_AFTER}""",
             use_intervals,
         ),
         (
@@ -146,7 +146,7 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
     alternating = r"(?:alt(?:ernating)?\.?\s*)?"
     return [
         (
-            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)s?om|e(?P<k2>\d+)m(?=\s|:|x))\b
+            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|(?=\s*x))|e(?P<k2>\d+)m(?=\s|:|x))\b
             {_ALTERNATING}{_FOR}""",
             use_emom,
         ),
@@ -191,6 +191,10 @@ def _rests() -> list[tuple[str, Use]]:
             \s*(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
+        (
+            rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between\s+(?:rounds?|sets?|efforts|intervals|amraps?|each))\s*\)?",
+            use_rest,
+        ),
     ]
 
 
@@ -203,7 +207,7 @@ def _counts() -> list[tuple[str, Use]]:
             use_rounds,
         ),
         (
-            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*each\b)",
+            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*(?:each|build|building|across|working\s+up|go\s+up)\b)",
             use_rounds,
         ),
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),
@@ -246,5 +250,5 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
             (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
             use_length,
         ),
-        (rf"[.;,]\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),
+        (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),
     ]

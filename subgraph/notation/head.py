@@ -12,6 +12,11 @@ LONGEST_PIECE_S = 5 * 3600.0  # longer than any piece of a class
 NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
+_PLAIN = frozenset(  # what says nothing of the block by itself
+    ("rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot", "extra", "by_every")
+)
+
+
 @dataclass(slots=True)
 class Head:
     """What one line gives for its block; `rest` is the text left over."""
@@ -43,14 +48,14 @@ class Head:
     extra: bool = False
     named: bool = False
     each_slot: bool = False
+    by_every: bool = False
     assumed: list[str] = field(default_factory=list)
     wrong: str | None = None
 
     @property
     def says(self) -> int:
         """How many things it says of its block."""
-        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot", "extra"}
-        return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in plain)
+        return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in _PLAIN)
 
     @property
     def starts(self) -> bool:

@@ -38,10 +38,11 @@ class Heads:
         self._taken = lru_cache(maxsize=4_000)(self._take)
         self.rules = forms(words)
         self.alone = re.compile(
-            rf"\b(?:{amrap})\b(?:\s+of\b)?[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:|\s+of\b)(?:\s+of\b)?", re.I
+            rf"^[\W\d]*(?:{amrap})\b(?:\s+of\b)?[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:|\s+of\b)(?:\s+of\b)?", re.I
         )
         self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
         self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
+        self.splits.append(("shared", re.compile(r"[(,;-]*\s*\bshared?\b\s*\)?\s*[.!]?$", re.I)))
         self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, _NOT_DOING)) for i in words.ids("team")]
         self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"\b\W*")) for i in words.ids("role")]
         self.names = [(i, words.pattern(r"^\W*", "piece", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("piece")]

@@ -14,11 +14,13 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
+from subgraph.notation.naming import weighted_form
 from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.units import settle
 
+LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
     re.compile(r"\s*[;|]\s*"),
@@ -44,6 +46,13 @@ _MEANWHILE = re.compile(
     r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
     re.I,
 )
+_SMALL = (
+    "per into from should take takes between for about in at is are be to of if when until every each than then"
+    " approx total so set sets reps"
+)
+_NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
+_OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
 
@@ -192,15 +201,45 @@ class Items:
             return choice
         if "+" in text and (whole := self._complex(text)):
             return whole
-        numbers = scan(text)
+        numbers = scan(self._unglued(text))
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
+        if not piece.named and "/" in piece.name_text and (choice := self._slashed(piece)):
+            return choice
         if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
             piece.called = Called(None, share=0.0)
         if not piece.sure and (named := self._to_the_letter(text)):
             return named
+        if not piece.named and (found := _OF.match(text)):
+            again = self.piece(text[found.end() :])
+            if again.named:
+                return again
         if not piece.named and numbers.amount_is == "max" and piece.name_text:
             piece.called = self.caller.call(piece.name_text)
         return piece
+
+    def _unglued(self, text: str) -> str:
+        """A number parted from the name that it is glued to: "10burpees", "200mrun"."""
+
+        def part(found: re.Match[str]) -> str:
+            word = found["word"]
+            if self.caller.is_word(word):
+                return f"{found['n']} {word}"
+            for unit in ("m", "k", "km", "cal", "min", "s", "x"):
+                if word.lower().startswith(unit) and self.caller.is_word(word[len(unit) :]):
+                    return f"{found['n']}{unit} {word[len(unit) :]}"
+            return found.group()
+
+        return _GLUED.sub(part, text)
+
+    def _slashed(self, piece: Piece) -> Piece | None:
+        """A choice written with slashes: "15 cal bike/row"."""
+        names = [w.strip() for w in piece.name_text.split("/")]
+        held = [self.caller.call(w) for w in names if w]
+        if len(names) != len(held) or not all(c.movement and c.sure for c in held):
+            return None
+        choice = Piece(piece.text, piece.numbers, held[0])
+        choice.or_ = [c.movement for c in held[1:] if c.movement]
+        return choice
 
     def _to_the_letter(self, text: str) -> Piece | None:
         """A name that holds digits, commas or brackets: "90/90", "box jump (step down)"."""
@@ -277,6 +316,16 @@ class Items:
         """The record of a name."""
         return self.caller.compiled.library.movements[called.movement] if called.movement else None
 
+    def _loaded(self, movement: Movement, piece: Piece, item: Item) -> tuple[Movement, Item]:
+        """The form of a movement that is done with a load, where one is written with it."""
+        library = self.caller.compiled.library
+        other = self.caller.loaded(piece.name_text) or self.caller.with_kit(piece.text, movement.name)
+        form = library.movements[other] if other else weighted_form(movement, self.caller.compiled)
+        if form is None or form.load is None:
+            return movement, item
+        why = f"with a load: read as {form.name}"
+        return form, replace(item, movement=form.id, name=form.name, why=f"{item.why}; {why}" if item.why else why)
+
     def item(self, piece: Piece, line: int, *, pounds: bool, assumed: list[str]) -> Item:
         """A piece as an item of a line.
 
@@ -292,6 +341,11 @@ class Items:
             What had to be assumed is added here.
         """
         movement = self.movement(piece.called)
+        if movement is not None and "m" not in movement.units and piece.numbers.unit == "minute-or-metre":
+            form = self.caller.moving(piece.name_text) if piece.numbers.amount[0] >= LEAST_WAY_M else None
+            if form:
+                movement = self.caller.compiled.library.movements[form]
+                piece.called = Called(form)
         item = Item(
             line=line,
             as_written=piece.text,
@@ -300,6 +354,8 @@ class Items:
             or_=tuple(piece.or_),
         )
         item = settle(item, piece.numbers, movement, pounds=pounds, assumed=assumed)
+        if movement and movement.load is None and (item.load_kg or item.percent) and not piece.parts:
+            movement, item = self._loaded(movement, piece, item)
         if piece.parts:
             item = replace(
                 item,
@@ -325,7 +381,20 @@ def looks_like_one(piece: Piece) -> bool:
     words = piece.name_text.split()
     outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
     known = not piece.named and bool(piece.numbers.amount) and outside
-    return bool(known) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
+    if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
+        return False
+    return not any(w.lower().strip("'") in _NO_NAMES for w in words)
+
+
+def rests_given(pieces: list[Piece]) -> list[Piece]:
+    """Pieces with those that only say a rest given to the piece before."""
+    found: list[Piece] = []
+    for piece in pieces:
+        if found and not piece.named and not piece.name_text and piece.numbers.rest_s:
+            found[-1].numbers.rest_s = found[-1].numbers.rest_s or piece.numbers.rest_s
+        else:
+            found.append(piece)
+    return found
 
 
 def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:

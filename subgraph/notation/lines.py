@@ -31,7 +31,7 @@ _PLAIN = str.maketrans(
 _BULLETS = "-*+>=~|\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u25a0\u25a1\u2043\u2219\u00b7\u2013\u2014"
 _BULLET = re.compile(rf"^(?:[{re.escape(_BULLETS)}]+(?:\s+|(?<!\+)(?=[A-Za-z\d(]))|\[[ xX]?\]\s*|o\s+(?=\d))+")
 _MARK = re.compile(r"^\(?(?P<mark>\d{1,2}|[ivx]{1,3})(?:[.):]|\.\))\s+(?=\S)|^(?P<glued>\d{1,2})\)(?=\S)")
-_LABEL = re.compile(r"^(?P<label>[A-H](?:\d{1,2}|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
+_LABEL = re.compile(r"^(?P<label>[A-H](?:\d|1\d|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
 _SMALL_LABEL = re.compile(r"^(?P<label>[a-h]\d{0,2})[.)]\s*(?=\S)")
 _PARTNER = re.compile(
     r"^(?:p(?P<p>[1-4])|(?:partner|athlete|person|member)\s+(?:(?P<n>[1-4])|(?P<a>[a-d])))(?:\s*[.):]+\s*|\s+-\s+)(?=\S)",
@@ -164,8 +164,23 @@ def lines_of(text: str) -> list[Line]:
     return _numbered(found)
 
 
+def _counted(lines: list[Line]) -> list[Line]:
+    """Marks out of any order put back as amounts: "10) burpees" in a list that does not count to ten."""
+    last = 0
+    found = []
+    for line in lines:
+        mark = line.mark
+        if mark is not None and mark > 1 and mark != last + 1 and re.match(r"[a-z]", line.text, re.I):
+            line = replace(line, mark=None, text=f"{mark} {line.text}")
+        elif mark is not None:
+            last = mark
+        found.append(line)
+    return found
+
+
 def _numbered(lines: list[Line]) -> list[Line]:
     """List marks that look like part of an amount ("5.50 lunges", "1 - 12 cal row"): believed where they count on."""
+    lines = _counted(lines)
     weak = [_GLUED.match(line.text) if line.mark is None and not line.bullet else None for line in lines]
     marks = [line.mark for line in lines]
     for i, found in enumerate(weak):

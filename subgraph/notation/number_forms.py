@@ -20,14 +20,14 @@ UNITS: tuple[tuple[str, UnitWord, float], ...] = (
     (r"(?:k?cal(?:orie)?s?|(?<=\d)c(?![&+]))(?![a-z])", "cal", 1),
     (r"(?:minutes?|mins?)\b\.?", "s", 60),
     (r"(?:seconds?|secs?|s)\b\.?", "s", 1),
-    (r"(?:kilomet(?:er|re)s?|kms?|k)\b", "m", 1000),
+    (r"(?:kilomet(?:er|re)s?|kms?|k)\b(?!\.?[a-z&])", "m", 1000),
     (r"(?:miles?|mi)\b", "m", M_PER_MI),
     (r"(?:met(?:er|re)s?|mtrs?|mts?)\b", "m", 1),
     (r"(?:yards?|yds?)\b", "m", M_PER_YD),
     (r"(?:feet|foot|ft)\b\.?", "ft", M_PER_FT),
     (r"m\b", "minute-or-metre", 1),
     (r"(?:repetitions?|reps?)\b", "rep", 1),
-    (r"(?:inch(?:es)?(?!\s*worm)|in)\b\.?", "inch-or-second", CM_PER_IN),
+    (r"(?:inch(?:es)?(?!\s*worm)|in)\b\.?", "inch-or-second", 1),
     (r"(?:\"|'')", "inch-or-second", 1),
     (r"'(?!\w)", "foot-or-minute", 1),
 )
@@ -56,7 +56,7 @@ STANDARDS = re.compile(
 )
 TEMPO = re.compile(
     r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?P<b>[\dX]{4})\b(?:\s*tempo)?"
-    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
+    r"|\(\s*(?P<e>\d-\d-[\dX]-0|\d-0-[\dX]-\d)\s*\)|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
     r"(?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
@@ -87,6 +87,16 @@ PER_SIDE = re.compile(
     r"|\bea\b\.?|\beach(?=[\s;,)]*$)",
     re.I,
 )
+HALF_A_SIDE = re.compile(
+    r"[\s,;(]*(?<![\d.])(?P<n>\d{1,3})\s*(?:(?:per|each|a|on each)\s+|/\s*)(?:side|arm|leg|hand|way|foot)s?\b\s*\)?",
+    re.I,
+)
+HIGH_TARGET = re.compile(
+    rf"[\s,;(]*(?:\bto\s+(?:an?\s+)?|@\s*)?(?<![\d./])(?P<n>{N}(?:\s*/\s*{N})?)\s*(?P<unit>m(?:et(?:er|re)s?)?\b|ft\b|feet\b|')"
+    r"(?:\s*target)?\s*\)?",
+    re.I,
+)
+BARE_TARGET = re.compile(r"(?<=\d)\s*(?:@|\bto)\s*(?P<n>(?:9|10|11|12)(?:\s*/\s*(?:8|9|10|11))?)(?![\w./%])\s*'?", re.I)
 LIST = re.compile(
     r"(?<![\w./:])(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){2,})(?P<open>\s*-?\s*(?:\.{2,}|etc\b\.?))?(?![\w:]|\.\d)",
     re.I,
@@ -131,36 +141,37 @@ BUILD_BARE = re.compile(
     r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?",
     re.I,
 )
+BODYWEIGHT = re.compile(
+    rf"[@(]*\s*(?:\d\s*/\s*\d|{N}\s*(?:x|%)?)\s*(?:of\s+)?(?:your\s+)?(?:bw\b|body\s*-?\s*weight\b)\s*\)?", re.I
+)
 PAUSE = re.compile(
     r"[(,]*\s*(?:\bw/|\bwith\b)?\s*(?:a\s+)?\b\d+(?:\s*-\s*\d+)?\s*-?\s*(?:seconds?|secs?|s|counts?)\s+"
-    r"(?:pauses?|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
+    r"(?:pauses?|holds?(?=\s+(?:at|in|on)\b)|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
     r"(?:\s+(?:at|in|on)\s+(?:the\s+)?\w+)?\)?",
     re.I,
 )
-RM = re.compile(r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)", re.I)
+RM = re.compile(
+    r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)(?:\s*(?:test(?:ing)?|attempts?|day)\b\s*:?)?", re.I
+)
 HEAVY_N = re.compile(
     r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec"
     r"|m\b|kg|lb)))",
     re.I,
 )
 HALVES = re.compile(r"(?:@|\bw/|\bwith)?\s*(?<![\d.])(?P<n>\d+\.5)s\b|(?:@|\bw/|\bwith)\s*(?P<m>\d{2})s\b", re.I)
-WAVES = re.compile(r"(?P<n>\b\d{1,2}\s*[@x]\s*\d{2,3}\s*%(?:\s*[,;/]\s*\d{1,2}\s*[@x]\s*\d{2,3}\s*%)+)", re.I)
-KILO = re.compile(rf"(@\s*(?:\d{{2,3}}(?:\.\d+)?|{N}\s*/\s*{N}))\s*k\b(?!\s*(?:pace|[+-]))", re.I)
-TWICE_PAIRED = re.compile(
-    rf"\b(?P<a>(?:2|two)\s*[x*]\s*{N}\s*(?:{MASS})?)\s*(?:/|\|)\s*(?:2|two)\s*[x*]\s*(?={N})", re.I
+WAVES = re.compile(
+    r"(?P<n>\b\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?(?:\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?)*\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%)",
+    re.I,
 )
 AS_MANY = re.compile(
     r"\bas many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\b", re.I
-)
-AND_A_PART = re.compile(  # "1.25 front squat", "1 1/4 squats": every rep with a quarter or a half more
-    r"(?<![\d.:/@-])\b1(?:\.25|\.5|\s*-?\s*1/[24]|\s*&\s*1/[24])(?:s\b|\s+reps?\b)?\s+(?=(?:[a-z]+\s+){0,3}?[a-z]*(?:squat|lunge|press|push|row|curl|pull|bench|fs\b|bs\b|ohs\b))",
-    re.I,
 )
 COURSE = re.compile(
     r"(?<=[a-z])[\s,;(]*\d+\s*(?:m|met(?:er|re)s?|yards?|yds?|ft|feet)\s*"
     r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",
     re.I,
 )
+ZONE = re.compile(r"[@(,]*\s*(?:\bin\s+)?\b(?:hr\s+)?zone\s*\d(?:\s*-\s*\d)?\b\)?", re.I)
 PACE = re.compile(
     r"@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
     re.I,
@@ -189,7 +200,7 @@ AMOUNT = re.compile(
     re.I,
 )
 UNIT_AFAR = re.compile(
-    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds?|secs?))\b\.?", re.I
+    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds|secs?))\b\.?", re.I
 )
 BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{RATIO})(?![\w./%])\s*\)?")
 

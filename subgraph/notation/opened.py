@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from msgspec.structs import replace
+
 from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
 from subgraph.notation.lines import Line
@@ -22,6 +24,7 @@ class Opened:
     blocks: list[Draft] = field(default_factory=list)
     part: Draft | None = None
     role: str | None = None
+    then: bool = False
 
     @property
     def root(self) -> Draft | None:
@@ -86,6 +89,14 @@ class Opened:
             return True
         if head.starts:
             self.role = None
+            clocked = root is not None and root.head.format in ("for-time", "amrap")
+            head.then, self.then = head.then or (self.then and clocked), False
+        elif head.then and not head.says:
+            self.then = True
+        if self._takes_over(head, root):
+            return True
+        if self._mere_manner(line, head, root):
+            return False
         if draft is None or root is None:
             self.begin(line, head)
         elif not head.starts:
@@ -104,6 +115,33 @@ class Opened:
             self.begin(line, head)
         return True
 
+    def _takes_over(self, head: Head, root: Draft | None) -> bool:
+        """Whether a format is of what stands above: a lift named first, or work that opens an AMRAP by its clock."""
+        if root is None or not head.format or root.parts or head.section or head.part or head.window:
+            return False
+        mine = root.head
+        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then:
+            only = root.items[0]
+            bare = not (only.amount or only.sets or only.load_kg or only.percent) and only.amount_is == "none"
+            if bare and not (mine.rounds or mine.scheme):
+                root.merge(head)
+                root.over = True
+                return True
+        if head.format == "amrap" and not head.duration_s and mine.duration_s and mine.format in (None, "amrap"):
+            root.items = [replace(i, role=i.role or "buy-in") for i in root.items]
+            root.merge(head)
+            return True
+        return False
+
+    def _mere_manner(self, line: Line, head: Head, root: Draft | None) -> bool:
+        """Whether "easy pace" or a bare length only repeats or colours a piece that has its format and clock."""
+        if root is None or line.gap or root.head.format not in ("amrap", "emom", "intervals", "for-time"):
+            return False
+        if head.format == "work" and head.says == 1:
+            return True
+        again = head.duration_s and not head.format and head.says == 1
+        return bool(again and (root.head.duration_s or root.head.format != "for-time"))
+
     def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
         """Whether a second list of as many numbers is for the items below it alone."""
         alone = not (head.format or head.section or head.rounds or head.part or head.then or line.gap)
@@ -116,6 +154,10 @@ class Opened:
         if head.format:
             free = draft.head.format is None and not draft.parts and not line.gap and not items
             return free and self.closes_all(line)
+        bare = all(i.amount_is == "none" and i.role is None for i in draft.items)
+        fits = bool(head.scheme) and draft.head.rounds in (None, len(head.scheme))
+        if fits and bare and not draft.parts and draft.head.format == "emom":
+            return True
         if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
             return False
         if head.scheme and all(i.amount_is == "none" for i in draft.items):

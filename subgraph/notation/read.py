@@ -7,50 +7,38 @@ heading, items, numbers for what stands above, a title. What none of them explai
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, field
 
 from msgspec.structs import replace
 
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
+from subgraph.notation.alone import Alone
 from subgraph.notation.below import in_place_of, loads_of
-from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
+from subgraph.notation.board import Reading, Role, Role_, Unread
 from subgraph.notation.called import caller_of
 from subgraph.notation.context import decide
 from subgraph.notation.draft import Draft
 from subgraph.notation.finish import finish
 from subgraph.notation.head import Head
 from subgraph.notation.heads import heads_of
-from subgraph.notation.items import Items, Piece, looks_like_one
+from subgraph.notation.items import Items, Piece, looks_like_one, rests_given
 from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
 from subgraph.notation.segments import Segments
+from subgraph.notation.state import State
 from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
-from subgraph.notation.units import in_block, only_in_pounds, pounds_on, settle
+from subgraph.notation.units import impossible, in_block, only_in_pounds, pounds_on
 from subgraph.notation.words import Words, words_of
-from subgraph.quantities import MOST
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 
+_FROM_ZERO = re.compile(r"^(?:at\s+|@\s*)?0?0:00(?!\s*-|\d)\W*[a-z\d]", re.I)
+_AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
-
-
-@dataclass(slots=True)
-class _State:
-    """What is open while the lines go by."""
-
-    aside: bool = False
-    sure: list[Item] = field(default_factory=list)
-    shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
-    notes: list[Note] = field(default_factory=list)
-    unread: list[Unread] = field(default_factory=list)
-    assumed: list[str] = field(default_factory=list)
-    pairs: list[tuple[list[float], str | None]] = field(default_factory=list)
 
 
 def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Reading:
@@ -113,12 +101,15 @@ class _Board:
         self.items = Items(self.caller)
         self.lookups = Lookups(self.caller)
         self.segments = Segments(self.heads, self.items, self.words)
-        self.state = _State()
+        self.state = State()
+        self.roles: dict[int, Role] = {}
         self.opened = Opened(self._ends_after, self._closes_all)
+        self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
         self.columns = Columns(self.talk)
+        self.alone = Alone(self.caller, self.state, pounds=pounds)
 
     def in_pounds(self) -> bool:
         """Whether some pair without a unit makes sense in pounds alone."""
@@ -126,11 +117,10 @@ class _Board:
         return any(only_in_pounds(v, movements[m] if m else None) for v, m in self.state.pairs)
 
     def read(self) -> Reading:
-        roles = []
         used = 0
         for line in self.lines:
             used += len(line.raw)
-            roles.append(Role_(line.number, self._line(line, used)))
+            self.roles[line.number] = self._line(line, used)
         self._decide_short()
         movements = self.compiled.library.movements
         blocks = [
@@ -140,7 +130,7 @@ class _Board:
         ]
         return Reading(
             blocks=tuple(blocks),
-            lines=tuple(roles),
+            lines=tuple(Role_(number, role) for number, role in self.roles.items()),
             notes=tuple(self.state.notes),
             unread=tuple(self.state.unread),
             assumed=tuple(dict.fromkeys(self.state.assumed)),
@@ -158,11 +148,14 @@ class _Board:
             return self._note(line, line.raw)
         if line.gap:
             self.columns.close()
+        if self.by_clock and (found := _AT.match(line.text)):
+            line = replace(line, text=line.text[found.end() :])
+            self.opened.begin(line, Head(part=True))
         text, further = self.columns.read(line.text)
         if text is None:
             return "heading"
         if further:
-            self.state.notes.append(Note(line.number, further))
+            self.state.note(line, further)
         if self.talk.aside.match(text) and not self.talk.is_load(text):
             self.state.aside = bool(self._standing()) or self._main_below(line)
             return self._note(line, line.raw)
@@ -247,7 +240,7 @@ class _Board:
         """Let a heading do to the open block what it says; what has no place there is kept as a note."""
         self.state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
         if not self.opened.open(line, head, items=items, first=first):
-            self.state.notes.append(Note(line.number, line.text))
+            self.state.note(line, line.text)
 
     def _ends_after(self, line: Line) -> bool:
         at = self.numbers[line.number] + 1
@@ -266,12 +259,24 @@ class _Board:
         draft = self.opened.innermost
         return draft is not None and bool(draft.head.scheme or draft.items)
 
+    def _names_only(self) -> bool:
+        """Whether the open list has names without amounts, so that a line of words may be one more."""
+        draft = self.opened.innermost
+        return draft is None or bool(draft.head.scheme) or any(i.amount_is in ("none", "scheme") for i in draft.items)
+
     def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
         sure = [p for p in pieces if p.sure]
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
             return self._words(line, text, head, first=first)
+        running = self.opened.innermost
+        if head.by_every and running is not None and running.items and not line.gap and running.head.format:
+            head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
+        if own_rest and len(pieces) > 1 and not re.search(r";\W*$", head.rest):
+            again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
+            if len(again) == len(pieces) and any(p.numbers.rest_s for p in again):
+                pieces, own_rest, head.rest_s = again, None, None
         if head.split and not head.starts and head.split != "shared" and self.opened.current(line).head.split:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
@@ -283,6 +288,7 @@ class _Board:
             draft = self.opened.blocks[-1]
         if not head.says and not head.then and self._loads(line, draft, pieces):
             return "heading"
+        self._titled(draft)
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
@@ -290,6 +296,16 @@ class _Board:
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _titled(self, draft: Draft) -> None:
+        """A bare name above the heading of a piece that lists its own items was its title."""
+        if draft.over and len(draft.items) == 1 and draft.items[0].amount_is == "none" and not draft.default:
+            title = draft.items.pop()
+            draft.marks.clear()
+            draft.times.clear()
+            draft.head.title = draft.head.title or title.as_written
+            self.roles[title.line] = "heading"
+        draft.over = False
 
     def _loads(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
         """Whether a line only gives the loads of what stands above; what has one keeps it, and the line is a note."""
@@ -303,7 +319,7 @@ class _Board:
         if took:
             self.state.assumed += told
         else:
-            self.state.notes.append(Note(line.number, line.raw))
+            self.state.note(line, line.raw)
         return True
 
     def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
@@ -314,13 +330,16 @@ class _Board:
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
         """Add a piece to the block; whether it is something to do, known or not."""
         text = piece.text.strip()
+        if draft.head.format == "emom" and not draft.empty and re.fullmatch(r"\W*rest\W*", text, re.I):
+            draft.rest_slots.append((len(draft.items), 0))
+            return False
         if not piece.named and not looks_like_one(piece):
             if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
-                self.state.notes.append(Note(line.number, text))
+                self.state.note(line, text)
             return False
         piece.numbers = in_block(piece.numbers, draft.head)
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
-        if wrong := _impossible(item):
+        if wrong := impossible(item):
             self._unread(line, text, wrong)
             return False
         item = replace(item, slot=head.slot, label=line.label, role=self.opened.role or head.role)
@@ -348,45 +367,11 @@ class _Board:
 
     # --- numbers on a line of their own, titles, talk
 
-    def _lay(self, line: Line, head: Head, numbers: Iterable[tuple[Numbers, str | None]], *, first: bool) -> Role:
+    def _lay(self, line: Line, head: Head, numbers: list[tuple[Numbers, str | None]], *, first: bool) -> Role:
+        """Numbers on a line of their own."""
         if head.says:
             self._open(line, head, items=False, first=first)
-        draft = self.opened.current(line)
-        role: Role = "heading"
-        for n, implement in numbers:
-            if head.section and n.unit == "s" and not n.sets:
-                self.state.notes.append(Note(line.number, line.text))
-                continue
-            pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
-            if pair and (implement or not draft.empty):
-                n.bare, n.amount, n.amount_is = n.amount, [], "none"
-                if implement is None and n.bare[0] < 15:
-                    implement = "medicine-ball"
-            if n.sets and draft.items and not n.amount and n.amount_is == "none":
-                draft.items = [i if i.sets else replace(i, sets=n.sets) for i in draft.items]
-            elif n.amount or n.amount_is == "max" or n.sets:
-                if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
-                    self._once_more(line, draft, n)
-                    role = "item"
-                    continue
-                draft.default = n
-            if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
-                draft.laid.append((n, implement, line.number))
-                for item in draft.items:
-                    if n.bare and not item.load_kg:
-                        self.state.pairs.append((n.bare, item.movement))
-        return role
-
-    def _once_more(self, line: Line, draft: Draft, n: Numbers) -> None:
-        """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"."""
-        last = draft.items[-1]
-        bare = Item(line=line.number, as_written=line.text, movement=last.movement, name=last.name, label=last.label)
-        movement = self.compiled.library.movements.get(last.movement or "")
-        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
-        if wrong := _impossible(item):
-            self._unread(line, line.text, wrong)
-        else:
-            draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
+        return self.alone.lay(line, head, self.opened.current(line), numbers)
 
     def _words(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
         """A line without a movement: a title, a date, talk, or unread."""
@@ -398,10 +383,18 @@ class _Board:
             if words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
                 head.title = left
             elif words:
-                self.state.notes.append(Note(line.number, left))
+                self.state.note(line, left)
             self._open(line, head, items=False, first=first)
             return "heading"
         draft = self.opened.current(line) if self.opened.blocks else None
+        aside = re.fullmatch(r"\W*[(\[].*[)\]]\W*", line.raw) and not re.search(r"\d", left)
+        if (
+            words
+            and draft is not None
+            and draft.items
+            and (self.caller.only_how(left) or words[0].lower() == "no" or aside)
+        ):
+            return self._note(line, text)
         if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
             called = self.lookups.near(left)
             return self._unread(line, text, "no movement is named", called.nearest)
@@ -418,6 +411,7 @@ class _Board:
             and not line.gap
             and not re.search(r"[.!]$", line.raw)
             and not self.talk.spoken(words)
+            and self._names_only()
         ):
             called = self.lookups.near(left)
             return self._unread(line, text, "no movement is called so", called.nearest)
@@ -438,11 +432,11 @@ class _Board:
         return (line.gap or ends) and len(words) <= 5 and (ends or text[:1].isupper())
 
     def _note(self, line: Line, text: str) -> Role:
-        self.state.notes.append(Note(line.number, text))
+        self.state.note(line, text)
         return "note"
 
     def _unread(self, line: Line, text: str, why: str, nearest: tuple[str, ...] = ()) -> Role:
-        self.state.unread.append(Unread(line.number, text, why, tuple(nearest[:3])))
+        self.state.not_read(line, text, why, nearest)
         return "unread"
 
     def _decide_short(self) -> None:
@@ -453,16 +447,3 @@ class _Board:
                 reading = self.compiled.library.readings[short]
                 draft.items[position] = decide(item, short, reading, self.state.sure, movements, bare=bare)
                 self.state.assumed.append(f"line {item.line}: {draft.items[position].why}")
-
-
-def _impossible(item: Item) -> str | None:
-    """Why nobody can do this many, or lift this much."""
-    if any(v <= 0 for v in item.amount):
-        return "an amount of zero"
-    if item.unit and any(v > MOST[item.unit] for v in item.amount):
-        return "more than anyone writes for one item"
-    if item.sets == 0:
-        return "zero sets"
-    if any(not 0 < v <= 500 for v in item.load_kg):
-        return "a load out of range"
-    return None

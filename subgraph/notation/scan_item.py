@@ -5,15 +5,12 @@
 
 from __future__ import annotations
 
-import re
-
 from subgraph.notation.number_forms import (
-    AND_A_PART,
-    KILO,
+    HALF_A_SIDE,
     PER_SIDE,
-    TWICE_PAIRED,
 )
 from subgraph.notation.numbers import Numbers, cut
+from subgraph.notation.spelled_out import spelled_out
 from subgraph.notation.take_amounts import take_amount, take_max, take_sets
 from subgraph.notation.take_loads import take_loads
 from subgraph.notation.take_manner import take_manner
@@ -21,7 +18,7 @@ from subgraph.notation.take_manner import take_manner
 
 def scan_manner(text: str) -> Numbers:
     """Only what hangs on a whole complex: tempo, effort, percentages, rest and loads."""
-    n = Numbers(f" {_plain(text)} ")
+    n = Numbers(f" {spelled_out(text)} ")
     take_manner(n)
     take_loads(n)
     return n
@@ -40,22 +37,16 @@ def scan(text: str) -> Numbers:
     Numbers
         What they say; `rest` is the text without them.
     """
-    n = Numbers(f" {_plain(text)} ")
+    n = Numbers(f" {spelled_out(text)} ")
     take_manner(n)
     take_loads(n)
     take_sets(n)
     take_max(n)
     take_amount(n)
+    half = HALF_A_SIDE.search(n.rest)
+    if half and n.amount[:1] == [2 * float(half["n"])]:  # "12 snatches, 6 per side"
+        n.rest = cut(n.rest, half, " ")
     if found := PER_SIDE.search(n.rest):
         n.per_side = True
         n.rest = cut(n.rest, found, " ")
     return n
-
-
-def _plain(text: str) -> str:
-    """Manner and short forms out: "1.25" of a squat, k for kilos, "2 x" said twice of a pair."""
-    return TWICE_PAIRED.sub(r"\g<a>/", KILO.sub(_kilo, AND_A_PART.sub(" ", text)))
-
-
-def _kilo(found: re.Match[str]) -> str:
-    return f"{found[1]}kg"

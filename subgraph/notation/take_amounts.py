@@ -177,7 +177,7 @@ def _keep_amount(n: Numbers, found: re.Match[str]) -> None:
     values = [float(v) for v in (found["n"], found["n2"], found["n3"]) if v]
     position = next((i for i in range(len(UNITS)) if found[f"u{i}"]), None)
     n.unit, factor = ("bare", 1.0) if position is None else UNITS[position][1:]
-    n.late = bool(re.search(r"[a-z]{2}", found.string[: found.start()], re.I))
+    n.late = bool(re.search(r"[a-z]", found.string[: found.start()], re.I))
     n.glued = position is not None and found.group().rstrip()[-1:].isalpha() and " " not in found.group().strip()
     n.amount = [round(v * factor, 1) for v in values]
     n.amount_is = "each"

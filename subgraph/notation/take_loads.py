@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.number_forms import (
+    BARE_TARGET,
     CM_PER_IN,
     HALVES,
     HEIGHT,
+    HIGH_TARGET,
     LOAD,
     MARKED_LOAD,
     MASS,
@@ -19,6 +21,8 @@ from subgraph.notation.number_forms import (
 )
 from subgraph.notation.numbers import Numbers, cut, kilograms, numbers_in
 from subgraph.quantities import M_PER_FT
+
+LOWEST_TARGET_CM, HIGHEST_TARGET_CM = 200, 400  # of a target for balls
 
 
 def take_loads(n: Numbers) -> None:
@@ -52,15 +56,31 @@ def take_loads(n: Numbers) -> None:
     if (found := TARGET.search(n.rest)) and not n.height:
         n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
         n.rest = cut(n.rest, found)
+    if not n.height and re.search(r"\bball|\bwbs?\b", n.rest, re.I):
+        _take_target(n)
     if not n.load and (found := HALVES.search(n.rest)):
         n.bare, n.pair = [float(found["n"] or found["m"])], True
         n.rest = cut(n.rest, found)
     if not n.load and (found := PAIR_LOAD.search(n.rest) or PAIR_AFTER.search(n.rest)):
-        n.bare, n.pair = numbers_in(found["n"]), True
+        n.bare, n.pair = list(dict.fromkeys(numbers_in(found["n"]))), True
         n.rest = cut(n.rest, found)
     if not n.load and not n.bare and (found := MARKED_LOAD.search(n.rest)):
         n.bare = numbers_in(found["n"])
         n.pair = n.pair or bool(found["pair"])
+        n.rest = cut(n.rest, found)
+
+
+def _take_target(n: Numbers) -> None:
+    """The height that a ball is thrown to, behind its load: "9 kg to 3 m", "20/14 @ 10/9"."""
+    if n.load:
+        for found in HIGH_TARGET.finditer(n.rest):
+            cm = [v * (100 if found["unit"][0] in "mM" else M_PER_FT * 100) for v in numbers_in(found["n"])]
+            if all(LOWEST_TARGET_CM <= v <= HIGHEST_TARGET_CM for v in cm):
+                n.height = [round(v, 1) for v in cm]
+                n.rest = cut(n.rest, found)
+                return
+    elif found := BARE_TARGET.search(n.rest):
+        n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
         n.rest = cut(n.rest, found)
 
 

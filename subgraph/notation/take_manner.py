@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.number_forms import (
+    BODYWEIGHT,
     BUILD,
     BUILD_BARE,
     HEAVY_N,
@@ -18,6 +19,7 @@ from subgraph.notation.number_forms import (
     TEMPO,
     WAVES,
     WITHIN,
+    ZONE,
 )
 from subgraph.notation.numbers import Numbers, cut, seconds
 
@@ -28,7 +30,7 @@ def take_manner(n: Numbers) -> None:
         n.tempo = re.sub(r"[-/. ]", "", next(g for g in found.groups() if g)).upper()
         n.rest = cut(n.rest, found)
     if found := WAVES.search(n.rest):
-        pairs = re.findall(r"(\d+)\s*[@x]\s*(\d+)\s*%", found["n"], re.I)
+        pairs = re.findall(r"(\d+)\+?\s*[@x]\s*(\d+)\s*%?", found["n"], re.I)
         reps = [float(r) for r, _ in pairs]
         n.percent = [float(p) for _, p in pairs]
         n.sets, n.unit = len(pairs), "rep"
@@ -37,11 +39,15 @@ def take_manner(n: Numbers) -> None:
     if found := RPE.search(n.rest):
         n.rpe = float(found["a"] or found["b"])
         n.rest = cut(n.rest, found)
+    if found := BODYWEIGHT.search(n.rest):
+        n.rest = cut(n.rest, found)
     if not n.percent and (found := PERCENT.search(n.rest)):
         n.percent = [float(v) for v in re.findall(r"\d+(?:\.\d)?", found["n"])]
         n.rest = cut(n.rest, found)
     if found := REST.search(n.rest):
         n.rest_s = seconds(re.sub(r"\s*-\s*\d+(?:\.\d+)?", "", found["a"]))
+        n.rest = cut(n.rest, found)
+    if found := ZONE.search(n.rest):
         n.rest = cut(n.rest, found)
     if found := PACE.search(n.rest):
         n.rest = cut(n.rest, found)

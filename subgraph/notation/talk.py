@@ -10,6 +10,12 @@ from subgraph.notation.numbers import Numbers
 from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
 
+_TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
+    r"^\W*no\s+(?!push|jump)[a-z][\w /'-]{1,25}\s*[:?=>]|^\s*\(?\s*(?:=|total\b)\W*\d+\s*(?:total\s+)?reps?\b.{0,20}$"
+    r"|^\W*\d+\s*(?:total\s+reps?|reps?\s+(?:in\s+)?(?:total|altogether))\b.{0,20}$|^\s*\(\s*\d+\s*reps?\s*\)\s*$|^\s*~\s*\d"
+    r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
+    re.I,
+)
 TALK = 0.3  # share of words of speech from which a line is for people
 
 
@@ -22,6 +28,9 @@ class Talk:
         self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
         self.aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
         self._listed = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:\s*(?=\S)")
+        self._version = self.words.pattern(r"^\W*(?:for\s+)?", "version", after=r"\s*(?:\([^)]*\))?\s*[:=>]\s*")
+        self._about = self.words.pattern(r"^\W*", "about", after=r"\s*\d")
+        self._blank = self.words.pattern(r"^\W*", "blank", after=r"\s*:?[\s_.:-]*$")
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
@@ -32,6 +41,8 @@ class Talk:
 
     def for_people(self, text: str) -> bool:
         """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
+        if _TOLD.match(text) or self._version.match(text) or self._about.match(text) or self._blank.match(text):
+            return True
         if any(n.height and not n.amount for n, _ in self.numbers_alone(text)):
             return False
         if self._listed.match(text) and not self.is_load(text):
@@ -86,9 +97,13 @@ class Talk:
     def is_date(self, text: str) -> bool:
         """Whether a line is a day or a date and nothing else."""
         found = [w for w in re.split(r"[\s,./:-]+", text) if w]
+        if re.fullmatch(
+            r"\W*\d{1,4}\s*([./-])\s*\d{1,2}\s*\1\s*(?:\d{4}|(?<=\.)\d{2}|\d{2}(?=\s*$))?\W*", text
+        ) and re.search(r"\d{4}|\d\.\d+\.", text):
+            return True
         return (
             bool(found)
-            and self._day.fullmatch(found[0] + " ") is not None
+            and any(self._day.fullmatch(w + " ") for w in found)
             and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
         )
 

@@ -13,9 +13,10 @@ from subgraph.notation.board import AmountIs, Item
 from subgraph.notation.head import Head
 from subgraph.notation.number_forms import CM_PER_IN
 from subgraph.notation.numbers import Numbers, kilograms
-from subgraph.quantities import M_PER_FT, Unit, number
+from subgraph.quantities import M_PER_FT, MOST, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres
+BOXES = ((12, 36), (40, 90))  # heights of boxes on boards, in inches and in centimetres
 LEAST_ENGINE_M = 50  # below it a bare number on a machine that counts calories is no distance
 LONGEST_BARE_MIN = 20  # "10m row" may be ten minutes up to here
 TOO_HEAVY = 1.7  # times the usual load: what is more as kilograms, and not as pounds, was written in pounds
@@ -82,6 +83,8 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         kind = "none"
     if n.unit == "bare" and kind == "standards" and movement and not n.sets and _is_load(n.amount, movement, n):
         bare, values, kind, unit = n.amount, [], "none", None
+    if n.unit == "bare" and kind == "standards" and n.late and not n.sets and _is_height(n.amount, movement):
+        bare, values, kind, unit = n.amount, [], "none", None
     if bare and not load and _takes_height(movement) and not (movement and movement.load):
         height = height or [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in bare]
         assumed.append(f"line {item.line}: {_shown(bare)} read as {'inches' if bare[0] <= TALLEST_BOX_IN else 'cm'}")
@@ -147,6 +150,12 @@ def _takes_height(movement: Movement | None) -> bool:
     return movement is not None and any("box" in need or need == "box" for need in movement.uses)
 
 
+def _is_height(values: list[float], movement: Movement | None) -> bool:
+    """Whether "24/20" after the name of a jump is the height of its box."""
+    boxed = _takes_height(movement) and not (movement and movement.load)
+    return boxed and values[0] > values[-1] and any(low <= values[-1] and values[0] <= high for low, high in BOXES)
+
+
 def _is_load(values: list[float], movement: Movement, n: Numbers) -> bool:
     """Whether "43/30" after a name without any other amount is a load, as in "Thrusters 43/30"."""
     if movement.load is None or not n.late or values[0] <= values[-1]:
@@ -169,11 +178,7 @@ def _amount(n: Numbers, movement: Movement | None) -> tuple[list[float], Unit | 
     if word == "minute-or-metre":
         return _minute_or_metre(values, units, movement)
     if word == "inch-or-second":
-        return (
-            [round(v / CM_PER_IN) for v in values],
-            "s",
-            f'{_shown([round(v / CM_PER_IN) for v in values])}" read as seconds',
-        )
+        return values, "s", f'{_shown(values)}" read as seconds'
     if word == "foot-or-minute":
         if "m" in units and values[0] > LONGEST_BARE_MIN:
             return [round(v * M_PER_FT, 1) for v in values], "m", None
@@ -208,3 +213,16 @@ def _unit_of_max(n: Numbers, movement: Movement | None) -> Unit | None:
     if movement is None:
         return "rep"
     return "rep" if "rep" in movement.units else "cal" if "cal" in movement.units else movement.unit
+
+
+def impossible(item: Item) -> str | None:
+    """Why nobody can do this many, or lift this much."""
+    if any(v <= 0 for v in item.amount):
+        return "an amount of zero"
+    if item.unit and any(v > MOST[item.unit] for v in item.amount):
+        return "more than anyone writes for one item"
+    if item.sets == 0:
+        return "zero sets"
+    if any(not 0 < v <= 500 for v in item.load_kg):
+        return "a load out of range"
+    return None

@@ -18,7 +18,7 @@ def _flexible(phrase: str) -> str:
         if word in _NUMBER_WORDS:
             parts.append(f"(?:{word}|{_NUMBER_WORDS.index(word)})")
         else:
-            parts.append(re.escape(word))
+            parts.append("(?:and|&|n)" if word == "and" else re.escape(word))
     return r"[\s',-]*".join(parts)
 
 
@@ -43,6 +43,10 @@ class Words:
         self._patterns: dict[tuple[str, str], re.Pattern[str]] = {}
         self.talk = {w for words in self._by_kind.get("talk", {}).values() for w in words}
         self.filler = {w for words in self._by_kind.get("filler", {}).values() for w in words}
+
+    def phrases(self, kind: str) -> list[str]:
+        """All phrases of a kind."""
+        return [w for words in self._by_kind.get(kind, {}).values() for w in words]
 
     def any_of(self, kind: str, id_: str = "") -> str:
         """Pattern text for the phrases of a kind, or of one id of it."""
