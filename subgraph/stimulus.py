@@ -114,7 +114,7 @@ class Stimulus:
         self._strain = [(d, grade) for d, grade in enumerate(strain) if grade]
         self._all_strain = sum(strain)
         # Facets with few distinct values: one distance per row of the columns' tables.
-        own = {item for need in asked.uses for item in equipment_in(need)}
+        own = {*on_hand, *(item for need in asked.uses for item in equipment_in(need))}
         stances = set(asked.stance)
         self._pattern = [self._pattern_distance(row) for row in range(len(columns.pattern_table))]
         self._character = [1 - kinship(library.characters, asked.character, c) for c in columns.character_table]
@@ -124,7 +124,7 @@ class Stimulus:
         scarce = {e.id: e.scarce for e in library.equipment.values() if e.scarce}
         theirs = {id_: degree for id_, degree in scarce.items() if id_ not in own}
         self._kit = list(columns.scarcity)
-        if len(theirs) < len(scarce):  # what the asked movement needs too is no hindrance
+        if len(theirs) < len(scarce):  # what is on hand, or needed as written, is no hindrance
             for row, items in enumerate(columns.uses_items):
                 if not own.isdisjoint(items):
                     self._kit[row] = scarcity(columns.uses_table[row], theirs)
@@ -294,6 +294,8 @@ class Stimulus:
         if not step.declared:
             return link, 1.0, aim
         spoken = {*step.link.without, *step.link.spares}
+        if spoken and self.obstacles and not spoken & self.obstacles:
+            link = max(link, degrees.written_for_another)
         if not spoken:
             return link, degrees.no_obstacle_named, aim
         return link, 0.0 if spoken & self.obstacles else degrees.other_obstacle, aim

@@ -364,6 +364,8 @@ class Degrees(Record, frozen=True, kw_only=True):
         Facet link: linked by way of one other movement.
     other_intent : float
         Facet link: linked, but for another kind of piece.
+    written_for_another : float
+        Facet link: linked, but for obstacles that today are none.
     no_obstacle_named, other_obstacle : float
         Facet context: the link speaks of no obstacle, or of another than today's.
     few_pages, from_memory : float
@@ -380,6 +382,7 @@ class Degrees(Record, frozen=True, kw_only=True):
 
     second_hand: Distance
     other_intent: Distance
+    written_for_another: Distance
     no_obstacle_named: Distance
     other_obstacle: Distance
     few_pages: Distance
