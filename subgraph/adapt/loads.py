@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
@@ -74,3 +74,27 @@ def one_load(
             if pick is not None:
                 result[key] = msgspec.structs.replace(pick, load_kg=load)
     return result
+
+
+def one_pair(filter_: Filter, picks: Iterable[Candidate]) -> dict[str, tuple[float, ...]]:
+    """Sizes of what there is but one or a pair of, where the pieces of a board would need several: the lightest.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation: what is on hand.
+    picks : iterable of Candidate
+        What is done instead in all pieces.
+
+    Returns
+    -------
+    dict
+        Implement to its one size [kg]; empty where the pieces agree, or the sizes were told.
+    """
+    wanted: dict[str, set[float]] = {}
+    for pick in picks:
+        if pick.rack is None or pick.rack.told or pick.load_kg is None:
+            continue
+        if 0 < (filter_.today.only or {}).get(pick.rack.implement, 0) <= 2 and pick.rack.sizes_kg:
+            wanted.setdefault(pick.rack.implement, set()).add(pick.load_kg)
+    return {implement: (min(loads),) for implement, loads in wanted.items() if len(loads) > 1}
