@@ -38,6 +38,8 @@ class Candidate(Struct, frozen=True):
         The answer that it comes from; None where it stays as written, or is written as an alternative.
     rack : Rack or None
         What its implement can weigh today; None for one without a load.
+    light_kg : float or None
+        Load for the second standard [kg], where it is made the same over the piece.
     """
 
     movement: Movement
@@ -50,6 +52,7 @@ class Candidate(Struct, frozen=True):
     short: float = 0.0
     option: Option | None = None
     rack: Rack | None = None
+    light_kg: float | None = None
 
 
 class Place(Struct, frozen=True):
@@ -151,4 +154,5 @@ def _ask(work: Work) -> Ask:
     amounts = work.amounts or (_USUAL[work.unit],)
     amount = sum(amounts) / len(amounts)
     by_the_clock = work.unit == "s" and work.movement.unit != "s"
-    return Ask(work.movement.id, Amount(amount, work.unit), work.load_kg, not work.amounts, by_the_clock)
+    usual = not work.amounts or len(set(amounts)) > 1  # the middle of a scheme is not a set that anyone does
+    return Ask(work.movement.id, Amount(amount, work.unit), work.load_kg, usual, by_the_clock)

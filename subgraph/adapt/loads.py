@@ -73,7 +73,21 @@ def one_load(
             pick = picks[key]
             if pick is not None:
                 result[key] = msgspec.structs.replace(pick, load_kg=load)
+        if len(light := {key: _second(written, key, result[key]) for key in wanted}) > 1 and all(light.values()):
+            lightest = min(kg for kg in light.values() if kg)
+            for key in wanted:
+                if (pick := result[key]) is not None:
+                    result[key] = msgspec.structs.replace(pick, light_kg=lightest)
     return result
+
+
+def _second(written: Piece, key: Key, pick: Candidate | None) -> float | None:
+    """Load of the second standard that goes with the first of a pick [kg]; None where there is none."""
+    if pick is None or pick.movement.load is None or pick.rack is None:
+        return None
+    told = next((w.item.load_kg for w in written.all_works if key_of(w) == key), ()) or pick.movement.load.kg
+    first = load_of(pick)
+    return pick.rack.nearest(first * told[1] / told[0]) if first and len(told) > 1 else None
 
 
 def one_pair(filter_: Filter, picks: Iterable[Candidate]) -> dict[str, tuple[float, ...]]:
