@@ -6,13 +6,10 @@ from collections.abc import Iterable, Mapping
 
 import msgspec
 
-from subgraph.adapt.candidates import Candidate, Place, key_of
+from subgraph.adapt.candidates import NEAR, OVER, Candidate, Place, key_of
 from subgraph.adapt.rebuild import Key
 from subgraph.today import Filter
 from subgraph.workout.laid_out import Piece
-
-NEAR = 0.65  # loads this near are made one: nobody fetches two pairs or changes plates for it (judgement)
-_OVER = 1.05  # as far as a load may rise for that
 
 
 def load_of(pick: Candidate) -> float | None:
@@ -60,7 +57,7 @@ def one_load(
         beside = staying.get(implement, [])
         pair_only = 0 < stock.get(implement, 0) <= 2
         low, high = min(wanted.values()), max(wanted.values())
-        there = [kg for kg in beside if NEAR * high <= kg <= _OVER * low]
+        there = [kg for kg in beside if NEAR * high <= kg <= OVER * low]
         if there:
             load = max(there)
         elif low < high and (low >= NEAR * high or pair_only):

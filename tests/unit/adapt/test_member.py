@@ -383,3 +383,20 @@ def test_partners_who_share_do_the_board_s_number_and_the_member_a_part(compiled
     adapted = adapt(compiled.library, read_board(text, compiled), told.today)
     (line,) = [r.text for r in board_again(compiled.library, text, adapted) if "rope" in r.text]
     assert line.startswith("48 rope climbs (own share: ")
+
+
+def test_a_hundred_doubles_are_two_hundred_singles_in_two_minutes(compiled: Compiled) -> None:
+    """Check value of the trade."""
+    block = Block(format="for-time", rounds=3, items=(item("double-under", 100), item("burpee", 10)))
+    found = for_member(compiled, block, cannot=["double-under"])
+    assert after(found).movement == "single-under"
+    assert after(found).amount == (200,)
+    assert list(found.pieces[0].caps.values()) == [120]
+
+
+def test_the_bar_of_the_class_is_not_loaded_up_for_a_substitute(compiled: Compiled) -> None:
+    block = Block(format="for-time", rounds=3, items=(item("thruster", 15, load_kg=(43.0, 30.0)), item("burpee", 10)))
+    found = for_member(compiled, block, complaints=["shoulder"])
+    movement = compiled.library.movements[after(found).movement or ""]
+    if movement.load and movement.load.implement == "barbell":
+        assert after(found).load_kg[0] <= 43
