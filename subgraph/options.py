@@ -335,6 +335,13 @@ def _option(
         note = "; ".join(filter(None, (note, f"about {number(amount)} would be equal: more than is usual in one go")))
         amount = round_to_board(most, unit, 1, most, even=even)
         value = min(value, most)
+    slow = other.load is None and other.character in _CAN_BE_SLOW
+    if unit == "rep" and slow and heavy_set(ask, asked, stimulus.intent):
+        rule = library.rules["unloaded-set"]
+        if amount < rule.usual:
+            amount = value = rule.usual
+            low, high = max(low, rule.low), max(high, rule.high)
+            note = "; ".join(filter(None, (note, "nothing to load: three seconds down, two or three left")))
     low = min(amount, max(1.0, round_out(low)))
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
@@ -371,6 +378,18 @@ def _option(
         count=value / ask.amount.value,
         capped=capped,
     )
+
+
+_CAN_BE_SLOW = ("dynamic", "grinding", "controlled")
+# A set of so few reps, with so much of the usual load, is there to be heavy (judgement).
+HEAVY_REPS, HEAVY_LOAD = 6, 0.8
+
+
+def heavy_set(ask: Ask, asked: Movement, intent: Intent) -> bool:
+    """Whether a set is there to be heavy: few reps, and for strength or with about the usual load."""
+    if asked.load is None or ask.amount.unit != "rep" or ask.amount.value > HEAVY_REPS or ask.assumed:
+        return False
+    return intent == "strength" or (ask.load_kg is not None and ask.load_kg >= HEAVY_LOAD * asked.load.kg[0])
 
 
 _TELLING = 0.02  # weighted distance below which a facet explains nothing

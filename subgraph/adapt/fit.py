@@ -16,6 +16,8 @@ from subgraph.workout.laid_out import Piece
 from subgraph.workout.timing import Clock, Slot, band_of, believable, clock_of
 
 STEPS = 24  # tried between the middle of the ratios and their ends
+_CAPPED = 1.05  # so much over the window does no harm where each set has a cap of its own
+_WORTH_A_CAP_S = 60
 _FURTHEST = math.log(8)  # to which all of a slot may be cut
 RACK_STEPS = 2  # loads tried below the equal one
 
@@ -107,8 +109,12 @@ def _whole(library: Library, aim: Aim) -> Fit:
         piece = aim.rebuild(tried)
         return _measure(clock_of(library, piece, aim.level), piece) / target
 
-    now = off(settings)
-    if not window.low <= now <= window.high and aim.widest > 0:
+    now, most = off(settings), window.high
+    if now > window.high:  # the trade's count with the trade's cap, before any number is moved
+        tried, _ = _set_caps(library, aim, settings)
+        if tried.caps and (then := off(tried)) <= most * _CAPPED:
+            settings, now, most = tried, then, most * _CAPPED
+    if not window.low <= now <= most and aim.widest > 0:
         sign = -1 if now > window.high else 1
         best = (abs(math.log(max(now, 1e-9))), settings)
         for k in range(1, STEPS + 1):
@@ -122,7 +128,7 @@ def _whole(library: Library, aim: Aim) -> Fit:
         if settings.shift:
             said.append(f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to stay with the class")
         now = off(settings)
-    if now > window.high and aim.loaded:
+    if now > most and aim.loaded:
         for lighter in range(1, RACK_STEPS + 1):
             tried = msgspec.structs.replace(settings, lighter=lighter)
             then = off(tried)
@@ -137,9 +143,9 @@ def _whole(library: Library, aim: Aim) -> Fit:
     now = off(settings) if capped else now
     piece = aim.rebuild(settings)
     found = clock_of(library, piece, aim.level)
-    inside = window.low <= now <= window.high
+    inside = window.low <= now <= most
     cap_s = None
-    if now > window.high:
+    if now > most:
         cap_s, why = _piece_cap(aim, target * window.high, found)
         said.append(why)
     elif now < window.low:
@@ -168,18 +174,24 @@ def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str
 
 
 def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
-    """The trade's cap on each set that would pass it: usually, or with a slow member where the movement is another."""
+    """The trade's cap on each set that would pass it: usually, or with a slow member where the movement is another.
+
+    What has none has that of the movement it stands in for, from a minute up: 200 singles have the time of 100 doubles.
+    """
     caps, said = dict(settings.caps), []
-    here = {w.movement.id for w in aim.written.all_works}
+    written = {spot_of(w): w for w in aim.written.all_works}
     for work in aim.rebuild(settings).all_works:
-        cap = work.movement.cap
-        if cap is None or not work.amounts or work.unit != work.movement.unit:
+        was = written[spot_of(work)]
+        changed = work.movement is not was.movement
+        of = was if changed and work.movement.cap is None else work
+        cap = of.movement.cap
+        if cap is None or not work.amounts or not of.amounts or of.unit != of.movement.unit:
             continue
-        longest = max(work.amounts)
-        most = 5 * max(1, round(cap.seconds * longest / cap.amount / 5))
-        takes = band_of(library, work, (longest,), aim.level)
-        changed = work.movement.id not in here
-        if (takes.high_s if changed else takes.typical_s) > most:
+        most = 5 * max(1, round(cap.seconds * max(of.amounts) / cap.amount / 5))
+        if of is was and changed and most < _WORTH_A_CAP_S:
+            continue
+        takes = band_of(library, work, (max(work.amounts),), aim.level)
+        if takes.high_s > 0.99 * most if changed else takes.typical_s > most:
             caps[spot_of(work)] = most
             said.append(f"{work.movement.name}: stop each set at {clock(most)} (the trade's cap)")
     return msgspec.structs.replace(settings, caps=caps), list(dict.fromkeys(said))

@@ -10,9 +10,9 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from subgraph.adapt.candidates import Candidate, Place
-from subgraph.adapt.loads import NEAR, load_of
-from subgraph.amount import at_hand
+from subgraph.adapt.candidates import NEAR, Candidate, Place
+from subgraph.adapt.loads import load_of
+from subgraph.amount import at_hand, rack_of
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
 from subgraph.library.records import Level, Movement
@@ -124,6 +124,7 @@ class _Fact(Struct, frozen=True):
     unloaded: float
     short: float
     held: Held | None
+    beside: Kit = frozenset()  # what the item on the board is done with, as far as it is there
 
 
 class _State(Struct, frozen=True):
@@ -162,7 +163,7 @@ def _extended(
         item is fact.held[0] and (implement != fact.held[1] or stances.isdisjoint(fact.held[2]))
         for item, implement, stances in state.held
     )
-    fetched = to_fetch(fact.kit, state.kit)
+    fetched = to_fetch(fact.kit, state.kit | fact.beside)
     costs = {
         "stimulus": costs.get("stimulus", 0.0) + w.share * fact.lost,
         "pattern": costs.get("pattern", 0.0) + w.share * fact.pattern,
@@ -214,7 +215,16 @@ def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _
         0.0 if own else unloaded(w.place.movement, candidate.movement),
         candidate.short,
         held_in(w, candidate),
+        kit_there(filter_, w),
     )
+
+
+def kit_there(filter_: Filter, w: Weighed) -> Kit:
+    """What an item of the board is done with as written, as far as it is there: nobody fetches it for a substitute."""
+    load_kg = w.work.load_kg or (w.place.movement.load.kg[0] if w.place.movement.load else None)
+    rack = rack_of(filter_, w.place.movement) if w.place.movement.load else None
+    kit = kit_of(filter_, Candidate(w.place.movement, w.place.unit, load_kg=load_kg, rack=rack))
+    return frozenset(part for part in kit if filter_.has(part[0]))
 
 
 def held_in(w: Weighed, candidate: Candidate) -> Held | None:

@@ -6,12 +6,13 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Literal
 
+import msgspec
 from msgspec import Struct
 
 from subgraph.adapt.candidates import Candidate, Place, key_of, places_of
 from subgraph.adapt.fit import Aim, Fit, fit
 from subgraph.adapt.joint import Chosen, Weighed, choose
-from subgraph.adapt.loads import one_load
+from subgraph.adapt.loads import one_load, one_pair
 from subgraph.adapt.percent import load_words
 from subgraph.adapt.rebuild import Key, Settings, rebuilt
 from subgraph.amount import rack_of
@@ -23,7 +24,7 @@ from subgraph.referral import Referral, caution_text, refer
 from subgraph.today import Filter, Today, free_hands
 from subgraph.workout.character import Character, character_of
 from subgraph.workout.doses import Total, totals
-from subgraph.workout.laid_out import Piece, Work, lay_out
+from subgraph.workout.laid_out import Piece, Work, is_lift, lay_out
 from subgraph.workout.timing import PieceTime, Share, time_piece
 
 Outcome = Literal["adapted", "as-written", "nothing-suitable", "refer"]
@@ -151,9 +152,11 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
         return Adapted(outcome="refer", reading=reading, refer=referral, caution=caution)
     filter_ = Filter(library, today)
     level: Level = today.level or "regular"
-    pieces = tuple(
-        adapt_piece(filter_, lay_out(library, b, standard=standard), level, standard) for b in reading.blocks
-    )
+    written = [lay_out(library, b, standard=standard) for b in reading.blocks]
+    pieces = tuple(adapt_piece(filter_, piece, level, standard) for piece in written)
+    if one := one_pair(filter_, [c.pick for p in pieces for c in p.changed if c.pick]):
+        filter_ = Filter(library, msgspec.structs.replace(today, sizes_kg={**today.sizes_kg, **one}))
+        pieces = tuple(adapt_piece(filter_, piece, level, standard) for piece in written)
     changes = [c for p in pieces for c in p.changed]
     outcome: Outcome = "adapted" if changes or any(p.caps or p.fit.cap_s for p in pieces) else "as-written"
     if any(c.pick is None for c in changes):
@@ -252,7 +255,9 @@ def _weighed(library: Library, written: Piece, places: Mapping[Key, Place], shar
         works.setdefault(key, share.work)
     even = 1 / max(1, len(places))  # where nothing can be timed
     timed = sum(seconds.values()) > 0
-    return [Weighed(p, works[k], amounts[k], seconds[k] if timed else even) for k, p in places.items()]
+    # A heavy single takes no time, but it is what the piece is for.
+    least = {k: even if is_lift(written.block, works[k].item) else 0.0 for k in places}
+    return [Weighed(p, works[k], amounts[k], max(seconds[k], least[k]) if timed else even) for k, p in places.items()]
 
 
 def _as_done(

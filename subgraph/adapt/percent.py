@@ -83,8 +83,11 @@ def load_words(piece: Piece, place: Place, pick: Candidate | None) -> str:
 def _words(work: Work, asked: Movement, other: Movement) -> str:
     if asked.load is not None and other.load is None:
         return "nothing to load: more reps, three seconds down, two or three left"
-    if other.load is None or not work.item.percent:
+    if other.load is None:
         return ""
+    if not work.item.percent:
+        known = not work.item.load_kg or asked.load is None or _ratio(asked, other)
+        return "" if known else "a starting load: up or down until two or three reps are left"
     if work.item.parts:
         return "one load for the whole complex: what its hardest part allows"
     ratio = _ratio(asked, other)

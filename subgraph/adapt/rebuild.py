@@ -230,7 +230,7 @@ class _Builder:
         told = item.load_kg or load.kg
         rack = pick.rack or Rack(load.implement, step_kg=_FINEST_KG)
         first = pick.load_kg or rack.nearest(load.kg[0])
-        loads = (first, *(rack.nearest(first * kg / told[0]) for kg in told[1:]))
+        loads = (first, *(pick.light_kg or rack.nearest(first * kg / told[0]) for kg in told[1:]))
         for _ in range(self._settings.lighter):
             loads = tuple(rack.below(kg) for kg in loads)
         return loads, load.per_hand and _is_pair(pick.movement)

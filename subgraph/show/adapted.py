@@ -247,7 +247,9 @@ def _clock_words(found: Clock, piece: PieceAdapted) -> str:
         parts = ["open" if slot.open else clock(slot.work.typical_s) for slot in found.slots]
         each = "each " if len(parts) > 1 else ""
         work = f"about {' / '.join(parts)} of {each}{clock(found.slots[0].window_s)}"
-        return f"{clock(found.total.typical_s)} on the clock; work {work if set(parts) != {'open'} else 'open'}"
+        whole = found.total.typical_s
+        whole = believable(whole) if piece.written.inner else whole
+        return f"{clock(whole)} on the clock; work {work if set(parts) != {'open'} else 'open'}"
     total = found.total
     if not total.typical_s:
         return "not known"

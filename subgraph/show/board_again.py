@@ -13,7 +13,7 @@ from subgraph.adapt.percent import share_words
 from subgraph.library.knowledge import Library
 from subgraph.library.names import singular
 from subgraph.notation.board import Item
-from subgraph.quantities import Unit, clock, number
+from subgraph.quantities import Unit, clock, number, round_to_board
 from subgraph.show.text import several
 
 _WORD = re.compile(r"[^\W_]+")
@@ -100,9 +100,23 @@ def _instead(library: Library, piece: PieceAdapted, item: Item, hands: int) -> s
         if after is None or (after.movement is None and not after.parts):
             return f"[nothing suitable for: {item.name}]"
         ladder = piece.written.block.step is not None and item.amount_is == "scheme"
-        words = item_words(library, item, after, ladder=ladder, hands=hands) + capped
+        own = _own_part(library, piece, item, after)
+        words = item_words(library, item, own or after, ladder=ladder, hands=hands) + capped
+        words = f"{item.as_written} (own share: {words})" if own else words
         return words.upper() if _shouted(item.as_written) else words
     return item.as_written + capped if capped else None
+
+
+def _own_part(library: Library, piece: PieceAdapted, before: Item, after: Item) -> Item | None:
+    """One member's part of what partners share as they like, where the number changes: the others do the board's."""
+    block = piece.written.block
+    shared = block.partners and block.split in ("shared", None) and block.format in ("for-time", "amrap")
+    if not shared or len(after.amount) != 1 or (after.amount, after.unit) == (before.amount, before.unit):
+        return None
+    part, unit = after.amount[0] / (block.partners or 1), after.unit or "rep"
+    even = bool(after.movement) and library.movements[after.movement or ""].sides != "both" and not after.per_side
+    own = round_to_board(part, unit, 0.8 * part, 1.25 * part, even=even and unit == "rep")
+    return msgspec.structs.replace(after, amount=(own,), sets=None)
 
 
 _AS_BEFORE = ("amount", "unit", "per_side", "load_kg", "per_hand", "height_cm", "percent", "sets", "parts")
@@ -184,7 +198,8 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         name = " + ".join(f"{number(p.amount)} {several(p.name) if p.amount > 1 else p.name}" for p in after.parts)
         amount = f"{after.sets} x" if after.sets else ""
     else:
-        many = after.unit in ("rep", None) and after.amount != (1.0,)
+        unit = after.unit or (movement.unit if movement else "rep")
+        many = unit == "rep" and after.amount != (1.0,)
         name = several(after.name) if many else after.name
     if one_arm:
         name += " (free arm)"
@@ -195,7 +210,7 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         amount = f"x {amount}"
     words = [amount, name] if first else [name, amount]
     if after.load_kg:
-        loads = "/".join(number(kg) for kg in after.load_kg)
+        loads = "/".join(dict.fromkeys(number(kg) for kg in after.load_kg))
         words.append(f"{'2x' if after.per_hand else ''}{loads} kg")
     if movement and (share := share_words(library, before, movement)):
         words.append(share)

@@ -193,8 +193,8 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
             amounts = _open_amount(library, piece, work, level)
         sets = _repeat(amounts, count * times)
         found.append((work, tuple(a * share for a in sets)))
-    for inner in piece.inner:
-        found += done(library, inner, level, times * rounds)
+    for inner in piece.inner:  # nothing is done whole in each minute: what stands inside comes after
+        found += done(library, inner, level, times * (1 if block.format == "emom" else rounds))
     return found
 
 
@@ -422,8 +422,12 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
     else:
         resting = sum(w.item.rest_s or 0.0 for w in piece.works if w.part == 0)
         seconds = ((window + (block.rest_s or 0)) * slots + resting) * rounds
+    total = Band(seconds, seconds, seconds)
+    if block.format == "emom":
+        for inner in piece.inner:
+            total = total + clock_of(library, inner, level).total
     return Clock(
-        total=Band(seconds, seconds, seconds),
+        total=total,
         slots=tuple(found),
         round_s=max((s.work.typical_s for s in found), default=0.0),
     )

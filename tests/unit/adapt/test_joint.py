@@ -12,6 +12,7 @@ from subgraph.adapt.joint import (
     choose,
     grown_alike,
     kit_of,
+    kit_there,
     pattern_lost,
     second_dose,
     threshold_passed,
@@ -82,7 +83,8 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
             total += weights["alike"] * min(share, w.share) * grown
         seen.append((asked, c.movement, w.share))
         need = kit_of(filter_, c)
-        total += weights["kit"] * to_fetch(need, frozenset(kit))
+        beside = kit_there(filter_, w) if w.place.removals else frozenset()
+        total += weights["kit"] * to_fetch(need, frozenset(kit) | beside)
         kit |= need
     total += weights["second-dose"] * second_dose(library, before, after)
     return total + weights["threshold"] * threshold_passed(library, after, level)  # type: ignore[arg-type]

@@ -349,3 +349,54 @@ def test_a_complex_is_done_with_one_implement(compiled: Compiled) -> None:
         done = after(for_member(compiled, block, **situation))
         loads = [compiled.library.movements[p.movement or ""].load for p in done.parts]
         assert len({load.implement if load else None for load in loads}) == 1, [p.movement for p in done.parts]
+
+
+def test_a_heavy_single_counts_for_what_the_piece_is_for(compiled: Compiled) -> None:
+    single = item("squat-clean", 1, percent=(80.0,))
+    block = Block(format="emom", every_s=60, rounds=10, items=(single, item("burpee", 5)))
+    for situation in ({"complaints": ["wrist"]}, {"without": ["barbell"]}):
+        done = after(for_member(compiled, block, **situation))
+        assert compiled.library.movements[done.movement or ""].load, done.movement
+
+
+def test_what_stands_inside_minutes_is_done_once(compiled: Compiled) -> None:
+    inner = Block(format="for-time", rounds=3, items=(item("front-squat", 10, load_kg=(60.0,)),))
+    block = Block(format="emom", every_s=60, rounds=10, items=(item("power-clean", 1),), blocks=(inner,))
+    found = for_member(compiled, block)
+    squats = [t.amount for t in found.totals if t.dose.id == "loaded-squats"]
+    assert squats == [30]
+
+
+def test_the_implement_that_is_there_is_named(compiled: Compiled) -> None:
+    block = Block(format="for-time", rounds=3, items=(item("goblet-squat", 10, load_kg=(24.0,)), item("burpee", 5)))
+    found = for_member(compiled, block, only=["1 dumbbell"])
+    assert after(found).movement == "goblet-squat"
+    assert found.kit == ("goblet squat: with the dumbbell",)
+
+
+def test_partners_who_share_do_the_board_s_number_and_the_member_a_part(compiled: Compiled) -> None:
+    from subgraph.notation.read import read_board
+    from subgraph.show.board_again import board_again
+
+    text = "Teams of 4, for time, 30 min cap\n200 cal row\n100 push-ups\n48 rope climbs"
+    told = read_situation(compiled, complaints=["shoulder"])
+    adapted = adapt(compiled.library, read_board(text, compiled), told.today)
+    (line,) = [r.text for r in board_again(compiled.library, text, adapted) if "rope" in r.text]
+    assert line.startswith("48 rope climbs (own share: ")
+
+
+def test_a_hundred_doubles_are_two_hundred_singles_in_two_minutes(compiled: Compiled) -> None:
+    """Check value of the trade."""
+    block = Block(format="for-time", rounds=3, items=(item("double-under", 100), item("burpee", 10)))
+    found = for_member(compiled, block, cannot=["double-under"])
+    assert after(found).movement == "single-under"
+    assert after(found).amount == (200,)
+    assert list(found.pieces[0].caps.values()) == [120]
+
+
+def test_the_bar_of_the_class_is_not_loaded_up_for_a_substitute(compiled: Compiled) -> None:
+    block = Block(format="for-time", rounds=3, items=(item("thruster", 15, load_kg=(43.0, 30.0)), item("burpee", 10)))
+    found = for_member(compiled, block, complaints=["shoulder"])
+    movement = compiled.library.movements[after(found).movement or ""]
+    if movement.load and movement.load.implement == "barbell":
+        assert after(found).load_kg[0] <= 43
