@@ -129,7 +129,7 @@ def _intervals_of_sets(draft: Draft) -> None:
 
 
 def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
-    """One item of engine work in sets is intervals: "8 x 200 m run, rest 1:00"."""
+    """One item of engine work in sets is rounds of it, by its clock where it has one: "8 x 200 m run, rest 1:00"."""
     if len(draft.items) != 1 or draft.parts or draft.head.format or draft.head.section in ("warm-up", "cool-down"):
         return
     item = draft.items[0]
@@ -142,7 +142,9 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         and item.unit in ("m", "cal", "s")
     ):
         rests = [s for _, s in draft.rests]
-        draft.head.format, draft.head.rounds = "intervals", item.sets
+        timed = item.unit == "s" and item.amount_is == "each"
+        draft.head.format, draft.head.rounds = "intervals" if timed else "for-time", item.sets
+        draft.head.work_s = item.amount[0] if timed else None
         draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
         draft.items, draft.rests = [replace(item, sets=None, rest_s=None)], []
 
@@ -323,8 +325,8 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
 def _rests(draft: Draft, kind: Format) -> None:
     """A rest inside the list belongs to the item before it; at its end to the rounds."""
     for position, seconds in draft.rests:
-        last = position >= len(draft.items)
-        if (last and (kind in _CLOCKED or draft.head.rounds)) or not draft.items:
+        at_end = position >= len(draft.items)
+        if (at_end and (kind in _CLOCKED or draft.head.rounds)) or not draft.items:
             draft.head.rest_s = draft.head.rest_s or seconds
         elif position:
             draft.items[position - 1] = replace(draft.items[position - 1], rest_s=seconds)

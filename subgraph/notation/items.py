@@ -203,7 +203,7 @@ class Items:
             return whole
         numbers = scan(self._unglued(text))
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
-        if not piece.named and "/" in piece.name_text and (choice := self._slashed(piece)):
+        if not piece.named and re.search(r"[a-z]/[a-z]", text, re.I) and (choice := self._slashed(piece)):
             return choice
         if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
             piece.called = Called(None, share=0.0)
@@ -319,8 +319,11 @@ class Items:
     def _loaded(self, movement: Movement, piece: Piece, item: Item) -> tuple[Movement, Item]:
         """The form of a movement that is done with a load, where one is written with it."""
         library = self.caller.compiled.library
-        other = self.caller.loaded(piece.name_text) or self.caller.with_kit(piece.text, movement.name)
-        form = library.movements[other] if other else weighted_form(movement, self.caller.compiled)
+        other = self.caller.loaded(piece.name_text) or (
+            self.caller.with_kit(piece.text, movement.name) if item.load_kg else None
+        )
+        plain = weighted_form(movement, self.caller.compiled) if item.load_kg else None
+        form = library.movements[other] if other else plain
         if form is None or form.load is None:
             return movement, item
         why = f"with a load: read as {form.name}"

@@ -125,7 +125,7 @@ MAX = re.compile(
     r"(?:\s+reps?)?\s+as possible|to failure|failure\b|"
     r"as many)(?:[\s-]*(?P<un>unbroken|ub)\b)?(?:[\s-]*(?P<what>reps?|cal(?:orie)?s?|met(?:er|re)s?|distance"
     r"|time|hold|height|load|weight)\b)?"
-    r"(?:\s+(?:of|as possible)\b)?\)?",
+    r"(?:\s+(?:of|as possible)\b)?(?:\s*(?:-|minus)\s*\d\b)?\)?",
     re.I,
 )
 BUILD = re.compile(

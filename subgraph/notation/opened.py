@@ -93,7 +93,7 @@ class Opened:
             head.then, self.then = head.then or (self.then and clocked), False
         elif head.then and not head.says:
             self.then = True
-        if self._takes_over(head, root):
+        if self._takes_over(line, head, root):
             return True
         if self._mere_manner(line, head, root):
             return False
@@ -115,14 +115,15 @@ class Opened:
             self.begin(line, head)
         return True
 
-    def _takes_over(self, head: Head, root: Draft | None) -> bool:
+    def _takes_over(self, line: Line, head: Head, root: Draft | None) -> bool:
         """Whether a format is of what stands above: a lift named first, or work that opens an AMRAP by its clock."""
         if root is None or not head.format or root.parts or head.section or head.part or head.window:
             return False
         mine = root.head
-        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then:
+        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then and not line.gap:
             only = root.items[0]
-            bare = not (only.amount or only.sets or only.load_kg or only.percent) and only.amount_is == "none"
+            said = only.amount or only.sets or only.load_kg or only.percent or only.effort
+            bare = not said and only.amount_is == "none"
             if bare and not (mine.rounds or mine.scheme):
                 root.merge(head)
                 root.over = True
@@ -226,5 +227,8 @@ class Opened:
         if head.rest_between or draft.empty:
             draft.head.rest_s = rest
         else:
+            if draft.head.format == "emom" and draft.items and draft.items[-1].line == line.number:
+                draft.items[-1] = replace(draft.items[-1], rest_s=rest)
+                return True
             draft.rests.append((len(draft.items), rest))
         return True

@@ -239,7 +239,7 @@ class _Board:
     def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
         """Let a heading do to the open block what it says; what has no place there is kept as a note."""
         self.state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
-        if not self.opened.open(line, head, items=items, first=first):
+        if not self.opened.open(line, head, items=items, first=first) and not items:
             self.state.note(line, line.text)
 
     def _ends_after(self, line: Line) -> bool:
@@ -286,7 +286,7 @@ class _Board:
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
             self.opened.part = None
             draft = self.opened.blocks[-1]
-        if not head.says and not head.then and self._loads(line, draft, pieces):
+        if not head.says and not head.then and (self._or_else(text, draft) or self._loads(line, draft, pieces)):
             return "heading"
         self._titled(draft)
         named = [self._add(line, draft, piece, head) for piece in pieces]
@@ -296,6 +296,18 @@ class _Board:
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _or_else(self, text: str, draft: Draft) -> bool:
+        """Whether a line only names another choice for the item above: "(or 15 cal bike)"."""
+        other = re.match(r"\W*or\s+(?=\S)", text, re.I)
+        if not other or not draft.items:
+            return False
+        pieces = self.items.line(text[other.end() :].rstrip(" )"))
+        if not all(p.sure for p in pieces):
+            return False
+        ids = [p.called.movement for p in pieces if p.called.movement]
+        draft.items[-1] = replace(draft.items[-1], or_=(*draft.items[-1].or_, *ids))
+        return True
 
     def _titled(self, draft: Draft) -> None:
         """A bare name above the heading of a piece that lists its own items was its title."""

@@ -79,9 +79,9 @@ def _take_target(n: Numbers) -> None:
                 n.height = [round(v, 1) for v in cm]
                 n.rest = cut(n.rest, found)
                 return
-    elif found := BARE_TARGET.search(n.rest):
-        n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(found["n"])]
-        n.rest = cut(n.rest, found)
+    elif bare := BARE_TARGET.search(n.rest):
+        n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(bare["n"])]
+        n.rest = cut(n.rest, bare)
 
 
 def _keep_standards(n: Numbers, values: list[float], unit: str | None) -> None:
