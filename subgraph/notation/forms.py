@@ -57,6 +57,11 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
     """The patterns with the words of one library, in the order in which they are tried."""
     amrap, emom = words.any_of("format", "amrap"), words.any_of("format", "emom")
     found: list[tuple[str, Use]] = [
+        (
+            rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
+            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
+            use_team,
+        ),
         _step(),
         *_clocks(words),
         *_emoms(emom),
@@ -77,11 +82,6 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"\b{words.any_of('format', 'for-time')}\b", use_for_time),
         *_rests(),
         *_counts(),
-        (
-            rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
-            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
-            use_team,
-        ),
         *_ladders(words),
     ]
     return [(re.compile(pattern, re.I | re.X), use) for pattern, use in found]
@@ -247,7 +247,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

@@ -26,6 +26,11 @@ _SLOT = re.compile(
     re.I | re.X,
 )
 _NOT_DOING = r"\b(?!\s+(?:holds?|holding|in|does|is|rests?|runs?|rows?|carries|planks?|hangs?)\b)\s*:?"
+_SHARED = re.compile(
+    r"[(,;-]*\s*\b(?:share|split|partition|divide|break\s+up)\s+(?:up\s+)?(?:the\s+|all\s+)?(?:reps?|work|rounds?|it|them|everything|cals?|"
+    r"calories|metres|meters|distance)?\s*(?:up\s+)?(?:as|however|how|any|anyhow|evenly|equally|between|in\s+any|freely)\b[\w\s]{0,25}\)?",
+    re.I,
+)
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -42,6 +47,7 @@ class Heads:
         )
         self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
         self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
+        self.splits.append(("shared", _SHARED))
         self.splits.append(("shared", re.compile(r"[(,;-]*\s*\bshared?\b\s*\)?\s*[.!]?$", re.I)))
         self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, _NOT_DOING)) for i in words.ids("team")]
         self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"\b\W*")) for i in words.ids("role")]

@@ -51,6 +51,7 @@ class Talk:
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        text = re.sub(r"\bas a (?:team|pair|group|class)\b", " ", text, flags=re.I)
         text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
         if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):

@@ -17,6 +17,7 @@ from subgraph.quantities import M_PER_FT, MOST, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres
 BOXES = ((12, 36), (40, 90))  # heights of boxes on boards, in inches and in centimetres
+LEAST_WAY_M = 10  # "50 m" of a name that nobody knows is a distance from here on
 LEAST_ENGINE_M = 50  # below it a bare number on a machine that counts calories is no distance
 LONGEST_BARE_MIN = 20  # "10m row" may be ten minutes up to here
 TOO_HEAVY = 1.7  # times the usual load: what is more as kilograms, and not as pounds, was written in pounds
@@ -100,7 +101,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         amount=tuple(values),
         amount_is=kind,
         unit=unit if values or kind == "max" else None,
-        per_side=n.per_side,
+        per_side=n.per_side and not (movement is not None and movement.character == "cyclic" and "m" in movement.units),
         load_kg=tuple(load),
         per_hand=n.pair and bool(load),
         height_cm=tuple(height),
@@ -196,6 +197,8 @@ def _minute_or_metre(
     values: list[float], units: tuple[str, ...], movement: Movement | None
 ) -> tuple[list[float], Unit | None, str | None]:
     short = values[0] <= LONGEST_BARE_MIN
+    if movement is None and values[0] >= LEAST_WAY_M:
+        return values, "m", None
     minutes = "m" not in units or (
         ("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short
     )
