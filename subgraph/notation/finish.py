@@ -35,6 +35,12 @@ def finish(
         Format of the block that it stands in.
     """
     head = draft.head
+    if head.split and not head.partners:
+        if head.split in ("you-go-i-go", "synchro"):
+            head.partners = 2
+            assumed.append(f"line {draft.line}: shared, but no number of partners is written; read as two")
+        else:
+            head.split = None
     if head.minutely and head.format is None:
         head.format, head.every_s = "emom", 60.0
     for n, implement, line in draft.laid:
@@ -166,7 +172,9 @@ def _timed(draft: Draft) -> None:
 def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     """Whether the block is sets with rest as needed."""
     head = draft.head
-    if head.format is not None or head.section in ("warm-up", "cool-down", "conditioning") or not draft.items:
+    if head.format is not None or head.section in ("warm-up", "cool-down") or not draft.items:
+        return False
+    if head.section == "conditioning" and not all(i.sets and _lift(i, movements) for i in draft.items):
         return False
     if head.time_cap_s or head.ladder or (head.rounds and not head.sets_word):
         return False

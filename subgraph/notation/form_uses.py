@@ -73,7 +73,7 @@ def use_pair(head: Head, found: re.Match[str]) -> None:
 def use_stations(head: Head, found: re.Match[str]) -> None:
     """A stretch of the clock for each station."""
     if head.format is None:
-        head.format, head.work_s = "intervals", seconds(found["w"])
+        head.format, head.work_s = "intervals", seconds(found["w"] or found["w2"])
 
 
 def use_emom(head: Head, found: re.Match[str]) -> None:
@@ -226,6 +226,9 @@ def use_length(head: Head, found: re.Match[str]) -> None:
 
 def use_late_length(head: Head, found: re.Match[str]) -> None:
     """The length of a ladder behind its items."""
+    if head.format == "emom" and not head.rounds and "for" not in found.group():
+        _clock_of(head, found["d"], None)
+        return
     listed = re.match(r"\W*\d+\s*[-,]\s*\d+\s*[-,]", head.rest)
     if (head.ladder or (listed and "for" in found.group())) and not head.duration_s and not head.format:
         head.duration_s = seconds(found["d"])

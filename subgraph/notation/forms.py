@@ -79,7 +79,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         ),
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
         (rf"\b{words.any_of('format', 'work')}\b", use_own_pace),
-        (rf"\b{words.any_of('format', 'for-time')}\b", use_for_time),
+        (rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)", use_for_time),
         *_rests(),
         *_counts(),
         *_ladders(words),
@@ -120,7 +120,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
             use_pair,
         ),
         (
-            rf"""(?P<w>{_DUR})\s*(?:(?:per|at\s+each|at\s+every|each|a|on\s+each|/)\s*(?:station|exercise|movement|stop))\b""",
+            rf"""(?P<w>{_DUR})\s*(?:(?:per|at\s+each|at\s+every|each|a|on\s+each|/)\s*(?:station|exercise|movement|stop))\b|(?P<w2>{_DUR})\s*each\s*(?=:)""",
             use_stations,
         ),
         (
@@ -146,7 +146,7 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
     alternating = r"(?:alt(?:ernating)?\.?\s*)?"
     return [
         (
-            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|(?=\s*x))|e(?P<k2>\d+)m(?=\s|:|x))\b
+            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|(?=\s*x))|e(?P<k2>\d+)m(?=\s|:|x|\)|$))\b
             {_ALTERNATING}{_FOR}""",
             use_emom,
         ),
@@ -183,7 +183,7 @@ def _rests() -> list[tuple[str, Use]]:
     return [
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after|$)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
         (

@@ -374,6 +374,7 @@ class Items:
 
 def _bare(text: str) -> str:
     """Without stops at the ends and brackets around the whole."""
+    text = re.sub(r"^[\s;:,.]*(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I)
     text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
     inner = text[1:-1]
     return _bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text
