@@ -26,7 +26,7 @@ from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
-from subgraph.notation.segments import Segments
+from subgraph.notation.segments import Segments, by_labels
 from subgraph.notation.state import State
 from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
@@ -158,6 +158,7 @@ class _Board:
             self.state.note(line, further)
         if self.talk.aside.match(text) and not self.talk.is_load(text):
             self.state.aside = bool(self._standing()) or self._main_below(line)
+            self.state.aside_at = self.numbers[line.number]
             return self._note(line, line.raw)
         if self.state.aside and self.talk.main.match(text):
             self.state.aside = False
@@ -169,7 +170,10 @@ class _Board:
         if self.talk.for_people(text) or in_place_of(text, self.caller, self._standing()):
             self._shared(text)
             return self._note(line, line.raw)
-        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self.segments.of(text))]
+        roles: list[Role] = []
+        for labelled in by_labels(replace(line, text=text)):
+            parts = self.segments.of(labelled.text)
+            roles += [self._segment(labelled, t, first=i == 0) for i, t in enumerate(parts)]
         for role in _STRONGEST:
             if role in roles:
                 return role
@@ -192,6 +196,8 @@ class _Board:
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)
         left = self.talk.left(head.rest)
+        if self.state.aside_at == self.numbers[line.number] - 1 and not line.gap:
+            return False  # the format of that version
         strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
         return strong and (line.gap or not left or bool(head.section))
 
@@ -214,7 +220,7 @@ class _Board:
             return "heading"
         if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
             return self._words(line, quoted[1], head, first=first)
-        pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
+        pieces = self.columns.first_of(self.items.line(head.rest)) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self.lookups.named(pieces, in_list=self._in_list())

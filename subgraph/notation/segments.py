@@ -5,8 +5,11 @@ from __future__ import annotations
 import itertools
 import re
 
+from msgspec.structs import replace
+
 from subgraph.notation.heads import Heads
 from subgraph.notation.items import Items
+from subgraph.notation.lines import Line
 from subgraph.notation.words import Words
 
 MOST_SECTIONS = 12  # looked for in one line
@@ -28,6 +31,30 @@ _AGAIN = re.compile(
     re.I,
 )
 _ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}|[a-z]{3}\W+(?:x\s*)?\d", re.I)
+
+
+_NEXT_LABEL = re.compile(r"[,;.]?\s+(?=(?P<label>[A-H]\d?)\s*[.):]?\s+[A-Za-z\d])")
+
+
+def by_labels(line: Line) -> list[Line]:
+    """A line that holds several labelled pieces as one line for each: "A1 Front squat 4x6 A2 Pull-up 4x6"."""
+    if not line.label:
+        return [line]
+    parts: list[Line] = []
+    label, start = line.label, 0
+    for found in _NEXT_LABEL.finditer(line.text):
+        if not _follows(label, found["label"]):
+            continue
+        parts.append(replace(line, label=label, text=line.text[start : found.start()], gap=line.gap and not parts))
+        label = found["label"]
+        start = found.end() + len(re.match(r"[A-H]\d?\s*[.):]?\s+", line.text[found.end() :])[0])  # type: ignore[index]
+    return [*parts, replace(line, label=label, text=line.text[start:], gap=line.gap and not parts)]
+
+
+def _follows(label: str, other: str) -> bool:
+    """Whether a label may come next: the next number, or the next letter."""
+    same = len(other) > 1 and other[0] == label[0] and label[1:].isdigit() and int(other[1:]) == int(label[1:]) + 1
+    return same or (ord(other[0]) == ord(label[0]) + 1 and other[1:] in ("", "1"))
 
 
 class Segments:

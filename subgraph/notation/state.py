@@ -14,6 +14,7 @@ class State:
     """Notes, unread lines, assumptions, and what is settled at the end; `aside` while lines are for people."""
 
     aside: bool = False
+    aside_at: int = -1
     sure: list[Item] = field(default_factory=list)
     shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
