@@ -185,8 +185,8 @@ def use_supersets(head: Head, found: re.Match[str]) -> None:
 
 def use_step(head: Head, found: re.Match[str]) -> None:
     """What each round adds."""
-    if found["k2"]:
-        head.step, head.ladder = float(found["k2"]), True
+    if found["k2"] or found["k3"]:
+        head.step, head.ladder = float(found["k2"] or found["k3"]), True
         return
     if found["slash"] and not found["min"] and "/r" not in found.group().replace(" ", ""):
         head.rest = after_all(head, found)
@@ -234,6 +234,10 @@ def use_late_length(head: Head, found: re.Match[str]) -> None:
         head.duration_s = seconds(found["d"])
         return
     head.rest = after_all(head, found)
+
+
+def use_nothing(head: Head, found: re.Match[str]) -> None:
+    """Words that only tell how many lines follow: "5 stations"."""
 
 
 def use_team(head: Head, found: re.Match[str]) -> None:

@@ -18,6 +18,7 @@ from subgraph.notation.form_uses import (
     use_ladder,
     use_late_length,
     use_length,
+    use_nothing,
     use_own_pace,
     use_pair,
     use_rest,
@@ -82,6 +83,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)", use_for_time),
         *_rests(),
         *_counts(),
+        (rf"[,;]?\s*(?:x\s*)?\b{_COUNT}\s*(?:different\s+)?(?:stations|exercises|movements)\b", use_nothing),
         *_ladders(words),
     ]
     return [(re.compile(pattern, re.I | re.X), use) for pattern, use in found]
@@ -173,6 +175,7 @@ def _step() -> tuple[str, Use]:
             (?P<k>\d+)\s*(?:reps?|cals?)?\s*(?:more\s+)?(?:to\s+\w+\s+|on\s+\w+\s+|of\s+each\s+)?
             (?:movement\s+)?(?:(?:each|every|per|a|the)\s+|(?P<slash>/\s*))(?:following\s+|next\s+)?
             (?:round|rd|time|set|(?P<min>minute|min))s?\b\)?
+            |\b(?:ascending|increasing|climbing|rising|going\s+up|ladder\s+up)\s+(?:by|in)\s+(?P<k3>\d+)(?:s|\s*reps?)?\b
             |(?:(?<=emom)|(?<=amrap)|^)\W*\+\s*(?P<k2>\d+)\b(?=\s*(?:ladder\b|:|$))""",
         use_step,
     )
@@ -187,7 +190,7 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest,
         ),
         (
-            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
+            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break|easy(?:\s+(?:spin|pedal|paddle))?(?=\W*$|\s+between))\b
             \s*(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
@@ -246,7 +249,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
             use_ladder,
         ),
         (
-            rf"""^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
+            rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
             (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
             use_length,
         ),

@@ -216,6 +216,9 @@ class Opened:
         if head.then and not head.says and self.part is not None:
             self.part = None
             return True
+        if head.then and head.outside and root.head.rounds and root.items:
+            root.wrap()  # "5 x (a, b, c) then d"
+            draft = root
         if head.time_cap_s:
             root.head.time_cap_s = root.head.time_cap_s or head.time_cap_s
             head.time_cap_s = None

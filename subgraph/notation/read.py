@@ -103,6 +103,7 @@ class _Board:
         self.segments = Segments(self.heads, self.items, self.words)
         self.state = State()
         self.roles: dict[int, Role] = {}
+        self.outside = False
         self.opened = Opened(self._ends_after, self._closes_all)
         self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
@@ -173,7 +174,9 @@ class _Board:
         roles: list[Role] = []
         for labelled in by_labels(replace(line, text=text)):
             parts = self.segments.of(labelled.text)
-            roles += [self._segment(labelled, t, first=i == 0) for i, t in enumerate(parts)]
+            for i, part in enumerate(parts):
+                self.outside = i > 0 and parts[i - 1].endswith(")")
+                roles.append(self._segment(labelled, part, first=i == 0))
         for role in _STRONGEST:
             if role in roles:
                 return role
@@ -203,6 +206,7 @@ class _Board:
 
     def _segment(self, line: Line, text: str, *, first: bool) -> Role:
         head = self.heads.take(text)
+        head.outside = self.outside
         if head.wrong:
             return self._unread(line, text, head.wrong)
         if first and line.label and len(line.label) == 1:
@@ -351,11 +355,15 @@ class _Board:
         if draft.head.format == "emom" and not draft.empty and re.fullmatch(r"\W*rest\W*", text, re.I):
             draft.rest_slots.append((len(draft.items), 0))
             return False
-        if not piece.named and not looks_like_one(piece):
-            if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
+        if not piece.named and not looks_like_one(piece) and not self._stands_in_list(draft, piece):
+            words = self.talk.left(piece.name_text)
+            known = any(self.caller.known(w) for w in words.split() if len(w) > 2)
+            if piece.numbers.anything and known and not self.talk.for_people(text) and not self.caller.only_how(words):
+                self._unread(line, text, "no movement is named", self.lookups.near(words).nearest)
+            elif text and (piece.numbers.anything or words):
                 self.state.note(line, text)
             return False
-        piece.numbers = in_block(piece.numbers, draft.head)
+        piece.numbers = in_block(piece.numbers, draft.head, place=len(draft.items) + 1)
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := impossible(item):
             self._unread(line, text, wrong)
@@ -382,6 +390,13 @@ class _Board:
         timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
         draft.times.append(piece.numbers.max_for_s or timed)
         return True
+
+    def _stands_in_list(self, draft: Draft, piece: Piece) -> bool:
+        """Whether an unknown name without an amount is one of several names in a list of names."""
+        names = draft.head.format == "intervals" or draft.head.scheme
+        words = piece.name_text.split()
+        said = self.talk.spoken(words) or self.caller.only_how(piece.name_text) or piece.numbers.rest_s
+        return bool(names) and 0 < len(words) <= 3 and not said and any(len(w) > 3 for w in words)
 
     # --- numbers on a line of their own, titles, talk
 

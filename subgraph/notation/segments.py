@@ -23,6 +23,7 @@ _THEN = re.compile(
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
     re.I,
 )
+_AFTER_GROUP = re.compile(r"(?<=\))\s*[,;]?\s+(?=(?:and\s+)?then\s+\d)", re.I)
 _AFTER = re.compile(r"[,;.]?\s+(?=(?:and\s+)?then\s+\d)", re.I)
 _AGAIN = re.compile(
     r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
@@ -68,7 +69,8 @@ class Segments:
 
     def of(self, text: str) -> list[str]:
         """The pieces of a line, in order; the line itself where it is one."""
-        found = [t.strip() for s in self._by_section(text) for t in _THEN.split(s) if t and t.strip()]
+        whole = [p for s in self._by_section(text) for p in _AFTER_GROUP.split(s)]
+        found = [t.strip() for s in whole for t in _THEN.split(s) if t and t.strip()]
         parts: list[str] = []
         if len(found) > 1:  # what comes after the rounds of a line is not part of them
             found = [found[0], *(t for piece in found[1:] for t in _AFTER.split(piece))]

@@ -115,11 +115,12 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
     )
 
 
-def in_block(n: Numbers, head: Head) -> Numbers:
+def in_block(n: Numbers, head: Head, *, place: int) -> Numbers:
     """What the numbers of an item mean in a block of this kind.
 
-    In intervals the distance of a course is no amount; on the clock "row for cals" is as many as possible; where rounds
-    are written but no scheme, a lone number in brackets says how many.
+    In intervals the distance of a course is no amount, nor is a number that only counts the stations. On the clock
+    "row for cals" is as many as possible. Where rounds are written but no scheme, a lone number in brackets says how
+    many.
 
     Parameters
     ----------
@@ -127,9 +128,12 @@ def in_block(n: Numbers, head: Head) -> Numbers:
         As scanned.
     head : Head
         What the block's headings say so far.
+    place : int
+        Of the item in the block, from 1.
     """
     clocked = head.format in ("intervals", "amrap", "emom")
-    if n.course and head.format == "intervals" and head.work_s:
+    counts = n.unit == "bare" and n.amount == [place] and n.amount_is == "each" and not n.late
+    if (n.course or counts) and head.format == "intervals" and head.work_s:
         return dataclasses.replace(n, amount=[], amount_is="none", unit=None)
     if n.counted and clocked and not head.scheme:
         return dataclasses.replace(n, amount_is="max", unit=n.counted)
