@@ -143,7 +143,11 @@ class Caller:
         of_names = {w for name in (record.id, record.name, *record.also) for w in words(name, self.short)}
         own = words(word, self.short)
         slips = 1 if len(word) < 6 else 2
-        return all(w in of_names or any(OSA.distance(w, o) <= slips for o in of_names if len(o) > 2) for w in own)
+        return all(
+            w in of_names
+            or any(OSA.distance(w, o) <= slips and (slips > 1 or w[0] == o[0]) for o in of_names if len(o) > 2)
+            for w in own
+        )  # a short word with another first letter is another word
 
     def share_known(self, text: str) -> float:
         """Share of a text's words that stand in some movement's name."""

@@ -19,6 +19,7 @@ from subgraph.notation.form_uses import (
     use_late_length,
     use_length,
     use_nothing,
+    use_one_per,
     use_own_pace,
     use_pair,
     use_rest,
@@ -39,7 +40,8 @@ from subgraph.notation.words import Words
 
 Use = Callable[[Head, re.Match[str]], None]
 
-_DUR = rf"(?:{CLOCK}|{N}\s*-?\s*(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\"))"
+_UNIT_OF_TIME = r"(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\")"
+_DUR = rf"(?:{CLOCK}|\d+'\d\d(?!\d)(?:\"|'')?|{N}\s*-?\s*{_UNIT_OF_TIME})"
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
@@ -81,6 +83,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
         (rf"\b{words.any_of('format', 'work')}\b", use_own_pace),
         (rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)", use_for_time),
+        (rf"\b(?:1|one|a)\s*(?:round\s*|set\s*)?(?:per|every)\s+(?P<d>{_DUR})", use_one_per),
         *_rests(),
         *_counts(),
         (rf"[,;]?\s*(?:x\s*)?\b{_COUNT}\s*(?:different\s+)?(?:stations|exercises|movements)\b", use_nothing),
@@ -96,7 +99,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
     return [
         (
             r"""^\W*(?:from\s+|min(?:ute)?s?\.?\s+)?(?:(?P<a>\d+:\d\d)\s*-\s*(?P<b>\d+:\d\d)
-                |(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>\d+)\s*-\s*(?P<f>\d+)(?=\s*:))
+                |(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>\d+)\s*-\s*(?P<f>\d+)(?=\s*[:)]))
             (?:\s*min(?:ute)?s?)?\s*(?:[:)>-]+|\s(?=[a-z])|$)""",
             use_window,
         ),
@@ -104,7 +107,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
         (rf"\b{words.any_of('format', 'rising')}\b", use_rising),
         (
             rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|all\s+out)\b{_AND}
-            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk)\b{_AFTER}""",
+            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk|change|changeover|transition|switch)\b{_AFTER}""",
             use_intervals,
         ),
         (
@@ -190,10 +193,11 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest,
         ),
         (
-            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break|easy(?:\s+(?:spin|pedal|paddle))?(?=\W*$|\s+between))\b
+            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
             \s*(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
+        (rf"[,;/]\s*(?P<a>{_DUR})\s*easy(?:\s+(?:spin|pedal|paddle))?(?P<w>\s+between)?(?=\W*$)", use_rest),
         (
             rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between\s+(?:rounds?|sets?|efforts|intervals|amraps?|each))\s*\)?",
             use_rest,
@@ -222,7 +226,7 @@ def _counts() -> list[tuple[str, Use]]:
             rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)",
             use_rounds,
         ),
-        (rf"^\W*x\s*(?P<a>{_COUNT})\W*$(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", use_rounds),
+        (rf"^\W*x\s*(?P<a>{_COUNT})(?=\W*(?:$|[,;]))(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", use_rounds),
     ]
 
 

@@ -15,7 +15,9 @@ from subgraph.notation.schemes import take_scheme
 from subgraph.notation.words import Words
 
 _THEN = re.compile(
-    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|finally)\b[\s:,-]*", re.I
+    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|afterwards|finally"
+    r"|(?:after|next|later)(?=\s*:))\b[\s:,-]*",
+    re.I,
 )
 _SLOT = re.compile(
     r"""^\W*(?:(?:even|odd)s?\b(?:\s*min(?:ute)?s?)?\s*[:.)-]+\s*

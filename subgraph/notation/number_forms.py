@@ -92,7 +92,7 @@ HALF_A_SIDE = re.compile(
     re.I,
 )
 HIGH_TARGET = re.compile(
-    rf"[\s,;(]*(?:\bto\s+(?:an?\s+)?|@\s*)?(?<![\d./])(?P<n>{N}(?:\s*/\s*{N})?)\s*(?P<unit>m(?:et(?:er|re)s?)?\b|ft\b|feet\b|')"
+    rf"[\s,;(]*(?:\bto\s+(?:an?\s+)?|@\s*)?(?<![\d./])(?P<n>{N}(?:\s*m?\s*/\s*{N})?)\s*(?P<unit>m(?:et(?:er|re)s?)?\b|ft\b|feet\b|')"
     r"(?:\s*target)?\s*\)?",
     re.I,
 )

@@ -44,6 +44,9 @@ class Opened:
                 self.part = None
         if self.part is not None:
             return self.part
+        if self.then and self.blocks and self.blocks[-1].head.format in ("emom", "intervals"):
+            self.then = False  # what comes after a piece by the clock is a piece of its own
+            self.blocks.append(Draft(line.number, indent=line.indent))
         if not self.blocks:
             self.blocks.append(Draft(line.number, indent=line.indent))
         return self.blocks[-1]
@@ -91,7 +94,7 @@ class Opened:
             self.role = None
             clocked = root is not None and root.head.format in ("for-time", "amrap")
             head.then, self.then = head.then or (self.then and clocked), False
-        elif head.then and not head.says:
+        elif head.then and not head.says and not items:
             self.then = True
         if self._takes_over(line, head, root):
             return True
@@ -165,6 +168,12 @@ class Opened:
             return True
         return self.ends_after(line)
 
+    def after_scheme(self) -> None:
+        """What comes then, with an amount of its own, is no part of a list of reps for time."""
+        root = self.root
+        if root and root.head.scheme and root.items and not root.parts and root.head.format in (None, "for-time"):
+            root.wrap()
+
     def begin(self, line: Line, head: Head) -> None:
         """Begin a block of its own."""
         draft = Draft(line.number, indent=line.indent)
@@ -188,7 +197,8 @@ class Opened:
     def _plain_list(self, root: Draft) -> bool:
         """Whether a block without any heading is work, not sets: rounds below it are then a part of it."""
         said = root.head
-        bare = not (said.format or said.section or said.rounds or said.scheme or said.title or said.named)
+        section = said.section not in (None, "warm-up", "cool-down")
+        bare = not (said.format or section or said.rounds or said.scheme or said.title or said.named)
         return bare and bool(root.items) and not any(i.sets or i.percent or i.effort or i.label for i in root.items)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:

@@ -282,6 +282,7 @@ class _Board:
         running = self.opened.innermost
         if head.by_every and running is not None and running.items and not line.gap and running.head.format:
             head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
+            self.state.assumed.append(f"line {line.number}: by a clock of its own; read as once in each round")
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
         if own_rest and len(pieces) > 1 and not re.search(r";\W*$", head.rest):
             again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
@@ -291,6 +292,8 @@ class _Board:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
+        if head.then and not head.starts and pieces[0].numbers.amount:
+            self.opened.after_scheme()
         draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
             self.opened.blocks.append(Draft(line.number, indent=line.indent))

@@ -18,7 +18,7 @@ _THEN = re.compile(
     r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
     r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
     r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
-    r"|\s*[+&]\s*(?=\d+\s*(?:rounds?|rds?)\b)|\s*//+\s*|\s+\|\|\s+"
+    r"|\.\s+(?=(?:after(?:wards)?|then|finish|next|later|finally)\b)|\s*[+&]\s*(?=\d+\s*(?:rounds?|rds?)\b)|\s*//+\s*|\s+\|\|\s+"
     r"|[,;/|]?\s+(?=(?:odd|even)s?\s*(?:min(?:ute)?s?)?\s*[:=-])|\s*[,;/|]\s*(?=(?:min(?:ute)?|m)\s*\d\s*[:=-])"
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
     re.I,

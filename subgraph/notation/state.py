@@ -24,7 +24,9 @@ class State:
 
     def note(self, line: Line, text: str) -> None:
         """Text for people."""
-        self.notes.append(Note(line.number, text))
+        note = Note(line.number, text)
+        if note not in self.notes[-3:]:
+            self.notes.append(note)
 
     def not_read(self, line: Line, text: str, why: str, nearest: tuple[str, ...] = ()) -> None:
         """What could not be understood, and why."""

@@ -47,6 +47,9 @@ class Columns:
         if len(cells) < 2:
             self.width = self.width if self.flat else 0
             return text, ""
+        if self.talk.rows.match(cells[0]) and [c.lower() for c in cells[1:]] == list("abcd123")[: len(cells) - 1]:
+            self.width, self.flat = len(cells) - 1, True
+            return None, ""
         levels = sum(bool(self.talk.level.match(c) or self.talk.standard.match(c)) for c in cells)
         if levels and levels >= len(cells) - 1 and not re.search(r"\d\s*\w", text):
             labels = sum(bool(self.talk.rows.match(c)) for c in cells)
@@ -57,6 +60,8 @@ class Columns:
             return joined, ""
         if self.width > 1 and len(cells) > self.width:
             first = len(cells) - self.width + 1
+            if first == 2 and re.match(r"\d+\s*[a-z]{2}", cells[1], re.I) and not re.search(r"\d", cells[0]):
+                return cells[1], CELL.join(cells[2:])  # the row's own name only sorts it
             return " ".join(cells[:first]), CELL.join(cells[first:])
         if self.width:
             return cells[0], CELL.join(cells[1:])

@@ -79,6 +79,9 @@ class Talk:
     def numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
         """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
         found = []
+        whole = scan(text.strip(" ;:,."))
+        if len(whole.percent) > 1 and not re.search(r"[a-z\d]", whole.rest, re.I):
+            return [(whole, None)]
         for piece in re.split(r"\s*[;,|]\s*(?!\d+\s*,)", text.strip(" ;:,.")):
             if not piece.strip(" :.-()"):
                 continue
