@@ -416,7 +416,9 @@ class _Board:
         if head.says:
             if words and self.caller.only_how(left):
                 words = []
-            if words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
+            if re.search(r"\d", left) and any(self.caller.known(w) for w in words if len(w) > 2):
+                self._unread(line, left, "no movement is named", self.lookups.near(left).nearest)
+            elif words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
                 head.title = left
             elif words:
                 self.state.note(line, left)

@@ -132,7 +132,12 @@ def in_block(n: Numbers, head: Head, *, place: int) -> Numbers:
         Of the item in the block, from 1.
     """
     clocked = head.format in ("intervals", "amrap", "emom")
-    counts = n.unit == "bare" and n.amount == [place] and n.amount_is == "each" and not n.late
+    counts = (
+        (n.unit == "bare" or (n.unit == "cal" and not n.glued))
+        and n.amount == [place]
+        and n.amount_is == "each"
+        and not n.late
+    )
     if (n.course or counts) and head.format == "intervals" and head.work_s:
         return dataclasses.replace(n, amount=[], amount_is="none", unit=None)
     if n.counted and clocked and not head.scheme:
