@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from msgspec.structs import replace
@@ -47,7 +48,9 @@ class Alone:
             The part that the line played.
         """
         role: Role = "heading"
+        sided = re.search(r"side|arm|leg|hand|foot|feet|left|\be/?s\b", line.text, re.I)
         for n, implement in numbers:
+            n.per_side = n.per_side and bool(sided)  # "10 each" is of each movement
             if head.section and n.unit == "s" and not n.sets:
                 self.state.note(line, line.text)
                 continue

@@ -135,6 +135,20 @@ class Caller:
         """The record's name."""
         return self.compiled.library.movements[movement].name
 
+    def spelled_like(self, word: str, movement: str) -> bool:
+        """Whether a word is one of a movement's names, a slip or two aside."""
+        from rapidfuzz.distance import OSA
+
+        record = self.compiled.library.movements[movement]
+        of_names = {w for name in (record.id, record.name, *record.also) for w in words(name, self.short)}
+        own = words(word, self.short)
+        slips = 1 if len(word) < 6 else 2
+        return all(
+            w in of_names
+            or any(OSA.distance(w, o) <= slips and (slips > 1 or w[0] == o[0]) for o in of_names if len(o) > 2)
+            for w in own
+        )  # a short word with another first letter is another word
+
     def share_known(self, text: str) -> float:
         """Share of a text's words that stand in some movement's name."""
         asked = words(text, self.short)
@@ -215,37 +229,38 @@ class Caller:
     def _inside(self, text: str) -> Called:
         """The longest name inside a text, where it makes up at least half of the words."""
         asked = _tidy(re.sub(r"[()\[\]]", " ", text)).split()
-        plain = [w for w in asked if w.lower().strip("-.'") not in self.words.filler]
+        content = [w for w in asked if w.lower().strip("-.'") not in self.words.filler]
         if len(asked) > 12 or not asked:
             return Called(None, share=0.0)
         for size in range(len(asked) - 1, 0, -1):
             for start in range(len(asked) - size + 1):
                 piece = asked[start : start + size]
-                weight = sum(w in plain for w in piece)
-                if not weight or weight < HALF * len(plain):
+                weight = sum(w in content for w in piece)
+                if not weight or weight < HALF * len(content):
                     continue
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
-                left = [*asked[:start], *asked[start + size :]]
+                before, after = asked[:start], asked[start + size :]
                 found = self.known(" ".join(piece))
-                plain_left = all(map(self._plain_word, left))
-                if found is not None and (plain_left or self._machine(found)):
-                    return Called(found, sure=False, share=weight / len(plain), maker=self._machine(found))
+                plain = all(map(self._plain_word, after)) and all(
+                    self._plain_word(w) or self._of_names(w) for w in before
+                )  # what stands before a name qualifies it, what stands behind it is another thing
+                if found is not None and (plain or self._machine(found)):
+                    return Called(found, sure=False, share=weight / len(content), maker=self._machine(found))
         return Called(None, share=0.0)
 
     def _machine(self, movement: str) -> bool:
         """Whether it is a machine that counts calories: a maker's word beside it is passed over."""
         return "cal" in self.compiled.library.movements[movement].units
 
+    def _of_names(self, word: str) -> bool:
+        """Whether a word stands in some movement's name."""
+        return all(w in self.vocabulary for w in words(word.lower().strip("-.'&+/"), self.short))
+
     def _plain_word(self, word: str) -> bool:
-        """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
+        """Whether a word beside a name says how it is done: a word of how or of kit."""
         plain = word.lower().strip("-.'&+/")
-        return (
-            not plain
-            or plain in self.words.filler
-            or all(w in self.vocabulary for w in words(plain, self.short))
-            or self._how.fullmatch(plain) is not None
-        )
+        return not plain or plain in self.words.filler or self._how.fullmatch(plain) is not None
 
     def _look_up(self, text: str) -> Called:
         """Ask the library's resolver, as the last resort.

@@ -60,6 +60,8 @@ class Draft:
         """Take over what a heading says."""
         mine = self.head
         for name in _COPIED:
+            if name == "rest_s" and mine.format == "intervals" and mine.rest_s and head.format is None:
+                continue  # a rest between rounds is not the one of each interval
             if (value := getattr(head, name)) is not None:
                 setattr(mine, name, value)
         if head.scheme:

@@ -35,6 +35,12 @@ def finish(
         Format of the block that it stands in.
     """
     head = draft.head
+    if head.split and not head.partners:
+        if head.split in ("you-go-i-go", "synchro"):
+            head.partners = 2
+            assumed.append(f"line {draft.line}: shared, but no number of partners is written; read as two")
+        else:
+            head.split = None
     if head.minutely and head.format is None:
         head.format, head.every_s = "emom", 60.0
     for n, implement, line in draft.laid:
@@ -129,7 +135,7 @@ def _intervals_of_sets(draft: Draft) -> None:
 
 
 def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
-    """One item of engine work in sets is intervals: "8 x 200 m run, rest 1:00"."""
+    """One item of engine work in sets is rounds of it, by its clock where it has one: "8 x 200 m run, rest 1:00"."""
     if len(draft.items) != 1 or draft.parts or draft.head.format or draft.head.section in ("warm-up", "cool-down"):
         return
     item = draft.items[0]
@@ -142,7 +148,9 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         and item.unit in ("m", "cal", "s")
     ):
         rests = [s for _, s in draft.rests]
-        draft.head.format, draft.head.rounds = "intervals", item.sets
+        timed = item.unit == "s" and item.amount_is == "each"
+        draft.head.format, draft.head.rounds = "intervals" if timed else "for-time", item.sets
+        draft.head.work_s = item.amount[0] if timed else None
         draft.head.rest_s = draft.head.rest_s or item.rest_s or (rests[0] if rests else None)
         draft.items, draft.rests = [replace(item, sets=None, rest_s=None)], []
 
@@ -164,7 +172,9 @@ def _timed(draft: Draft) -> None:
 def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     """Whether the block is sets with rest as needed."""
     head = draft.head
-    if head.format is not None or head.section in ("warm-up", "cool-down", "conditioning") or not draft.items:
+    if head.format is not None or head.section in ("warm-up", "cool-down") or not draft.items:
+        return False
+    if head.section == "conditioning" and not all(i.sets and _lift(i, movements) for i in draft.items):
         return False
     if head.time_cap_s or head.ladder or (head.rounds and not head.sets_word):
         return False
@@ -323,8 +333,8 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
 def _rests(draft: Draft, kind: Format) -> None:
     """A rest inside the list belongs to the item before it; at its end to the rounds."""
     for position, seconds in draft.rests:
-        last = position >= len(draft.items)
-        if (last and (kind in _CLOCKED or draft.head.rounds)) or not draft.items:
+        at_end = position >= len(draft.items)
+        if (at_end and (kind in _CLOCKED or draft.head.rounds)) or not draft.items:
             draft.head.rest_s = draft.head.rest_s or seconds
         elif position:
             draft.items[position - 1] = replace(draft.items[position - 1], rest_s=seconds)

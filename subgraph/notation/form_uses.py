@@ -35,7 +35,8 @@ def use_window(head: Head, found: re.Match[str]) -> None:
     by_minutes = found["c"] or found["e"]
     plain = by_minutes and low and not re.search(r"[:)>-]\s*$", found.group())
     after = head.rest[found.start() + len(GAP) :]
-    if high <= low or (plain and not _OPENS.match(after)):
+    bracketed = found["e"] and ")" in found.group() and low and not re.match(r"\W*\d", after)
+    if high <= low or bracketed or (plain and not _OPENS.match(after)):
         head.rest = after_all(head, found)
         return
     head.duration_s, head.window = high - low, True
@@ -73,7 +74,7 @@ def use_pair(head: Head, found: re.Match[str]) -> None:
 def use_stations(head: Head, found: re.Match[str]) -> None:
     """A stretch of the clock for each station."""
     if head.format is None:
-        head.format, head.work_s = "intervals", seconds(found["w"])
+        head.format, head.work_s = "intervals", seconds(found["w"] or found["w2"])
 
 
 def use_emom(head: Head, found: re.Match[str]) -> None:
@@ -98,6 +99,10 @@ def use_every(head: Head, found: re.Match[str]) -> None:
     if head.format in ("emom", "intervals"):
         return
     head.format, head.by_every = "emom", True
+    if found["a"] and ":" in found.string[found.end("d") : found.start("a")]:  # "every 10 min: 400 m run"
+        head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + len(GAP) :]}"
+        head.every_s = seconds(found["d"]) if found["d"] else 60.0
+        return
     head.every_s = seconds(found["d"]) if found["d"] else 60.0 if found["one"] else 120.0 if found["other"] else 180.0
     _clock_of(head, found["a"], found["n"] or found["m"])
     if found["m2"] and head.rounds is None:
@@ -128,6 +133,12 @@ def use_amrap(head: Head, found: re.Match[str]) -> None:
     head.duration_s = seconds(found["a"] or found["b"])
     number = found["r"] or found["r2"] or found["n"] or found["n2"]
     head.rounds = count(number) if number else head.rounds
+
+
+def use_one_per(head: Head, found: re.Match[str]) -> None:
+    """A round each stretch of the clock: "5 rounds, 1 per 4 min"."""
+    if head.format is None:
+        head.format, head.every_s = "emom", seconds(found["d"])
 
 
 def use_cap(head: Head, found: re.Match[str]) -> None:
@@ -185,8 +196,8 @@ def use_supersets(head: Head, found: re.Match[str]) -> None:
 
 def use_step(head: Head, found: re.Match[str]) -> None:
     """What each round adds."""
-    if found["k2"]:
-        head.step, head.ladder = float(found["k2"]), True
+    if found["k2"] or found["k3"]:
+        head.step, head.ladder = float(found["k2"] or found["k3"]), True
         return
     if found["slash"] and not found["min"] and "/r" not in found.group().replace(" ", ""):
         head.rest = after_all(head, found)
@@ -226,11 +237,18 @@ def use_length(head: Head, found: re.Match[str]) -> None:
 
 def use_late_length(head: Head, found: re.Match[str]) -> None:
     """The length of a ladder behind its items."""
+    if head.format == "emom" and not head.rounds and "for" not in found.group():
+        _clock_of(head, found["d"], None)
+        return
     listed = re.match(r"\W*\d+\s*[-,]\s*\d+\s*[-,]", head.rest)
     if (head.ladder or (listed and "for" in found.group())) and not head.duration_s and not head.format:
         head.duration_s = seconds(found["d"])
         return
     head.rest = after_all(head, found)
+
+
+def use_nothing(head: Head, found: re.Match[str]) -> None:
+    """Words that only tell how many lines follow: "5 stations"."""
 
 
 def use_team(head: Head, found: re.Match[str]) -> None:

@@ -18,6 +18,8 @@ from subgraph.notation.form_uses import (
     use_ladder,
     use_late_length,
     use_length,
+    use_nothing,
+    use_one_per,
     use_own_pace,
     use_pair,
     use_rest,
@@ -38,7 +40,8 @@ from subgraph.notation.words import Words
 
 Use = Callable[[Head, re.Match[str]], None]
 
-_DUR = rf"(?:{CLOCK}|{N}\s*-?\s*(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\"))"
+_UNIT_OF_TIME = r"(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\")"
+_DUR = rf"(?:{CLOCK}|\d+'\d\d(?!\d)(?:\"|'')?|{N}\s*-?\s*{_UNIT_OF_TIME})"
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
@@ -57,6 +60,11 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
     """The patterns with the words of one library, in the order in which they are tried."""
     amrap, emom = words.any_of("format", "amrap"), words.any_of("format", "emom")
     found: list[tuple[str, Use]] = [
+        (
+            rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
+            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
+            use_team,
+        ),
         _step(),
         *_clocks(words),
         *_emoms(emom),
@@ -74,14 +82,11 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         ),
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
         (rf"\b{words.any_of('format', 'work')}\b", use_own_pace),
-        (rf"\b{words.any_of('format', 'for-time')}\b", use_for_time),
+        (rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)", use_for_time),
+        (rf"\b(?:1|one|a)\s*(?:round\s*|set\s*)?(?:per|every)\s+(?P<d>{_DUR})", use_one_per),
         *_rests(),
         *_counts(),
-        (
-            rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
-            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
-            use_team,
-        ),
+        (rf"[,;]?\s*(?:x\s*)?\b{_COUNT}\s*(?:different\s+)?(?:stations|exercises|movements)\b", use_nothing),
         *_ladders(words),
     ]
     return [(re.compile(pattern, re.I | re.X), use) for pattern, use in found]
@@ -94,7 +99,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
     return [
         (
             r"""^\W*(?:from\s+|min(?:ute)?s?\.?\s+)?(?:(?P<a>\d+:\d\d)\s*-\s*(?P<b>\d+:\d\d)
-                |(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>\d+)\s*-\s*(?P<f>\d+)(?=\s*:))
+                |(?P<c>\d+)\s*-\s*(?P<d>\d+)\s*(?:min(?:ute)?s?|')|(?P<e>\d+)\s*-\s*(?P<f>\d+)(?=\s*[:)]))
             (?:\s*min(?:ute)?s?)?\s*(?:[:)>-]+|\s(?=[a-z])|$)""",
             use_window,
         ),
@@ -102,7 +107,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
         (rf"\b{words.any_of('format', 'rising')}\b", use_rising),
         (
             rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|all\s+out)\b{_AND}
-            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk)\b{_AFTER}""",
+            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk|change|changeover|transition|switch)\b{_AFTER}""",
             use_intervals,
         ),
         (
@@ -120,7 +125,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
             use_pair,
         ),
         (
-            rf"""(?P<w>{_DUR})\s*(?:(?:per|at\s+each|at\s+every|each|a|on\s+each|/)\s*(?:station|exercise|movement|stop))\b""",
+            rf"""(?P<w>{_DUR})\s*(?:(?:per|at\s+each|at\s+every|each|a|on\s+each|/)\s*(?:station|exercise|movement|stop))\b|(?P<w2>{_DUR})\s*each\s*(?=:)""",
             use_stations,
         ),
         (
@@ -146,7 +151,7 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
     alternating = r"(?:alt(?:ernating)?\.?\s*)?"
     return [
         (
-            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|(?=\s*x))|e(?P<k2>\d+)m(?=\s|:|x))\b
+            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|(?=\s*x))|e(?P<k2>\d+)m(?=\s|:|x|\)|$))\b
             {_ALTERNATING}{_FOR}""",
             use_emom,
         ),
@@ -173,6 +178,7 @@ def _step() -> tuple[str, Use]:
             (?P<k>\d+)\s*(?:reps?|cals?)?\s*(?:more\s+)?(?:to\s+\w+\s+|on\s+\w+\s+|of\s+each\s+)?
             (?:movement\s+)?(?:(?:each|every|per|a|the)\s+|(?P<slash>/\s*))(?:following\s+|next\s+)?
             (?:round|rd|time|set|(?P<min>minute|min))s?\b\)?
+            |\b(?:ascending|increasing|climbing|rising|going\s+up|ladder\s+up)\s+(?:by|in)\s+(?P<k3>\d+)(?:s|\s*reps?)?\b
             |(?:(?<=emom)|(?<=amrap)|^)\W*\+\s*(?P<k2>\d+)\b(?=\s*(?:ladder\b|:|$))""",
         use_step,
     )
@@ -183,7 +189,7 @@ def _rests() -> list[tuple[str, Use]]:
     return [
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after|$)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
         (
@@ -191,6 +197,7 @@ def _rests() -> list[tuple[str, Use]]:
             \s*(?P<w>{_BETWEEN})?\s*\)?""",
             use_rest,
         ),
+        (rf"[,;/]\s*(?P<a>{_DUR})\s*easy(?:\s+(?:spin|pedal|paddle))?(?P<w>\s+between)?(?=\W*$)", use_rest),
         (
             rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between\s+(?:rounds?|sets?|efforts|intervals|amraps?|each))\s*\)?",
             use_rest,
@@ -219,7 +226,7 @@ def _counts() -> list[tuple[str, Use]]:
             rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)",
             use_rounds,
         ),
-        (rf"^\W*x\s*(?P<a>{_COUNT})\W*$(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", use_rounds),
+        (rf"^\W*x\s*(?P<a>{_COUNT})(?=\W*(?:$|[,;]))(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", use_rounds),
     ]
 
 
@@ -246,8 +253,8 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
             use_ladder,
         ),
         (
-            rf"""^\W*(?:for\s+|in\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
+            rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
+            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

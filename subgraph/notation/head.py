@@ -12,9 +12,8 @@ LONGEST_PIECE_S = 5 * 3600.0  # longer than any piece of a class
 NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-_PLAIN = frozenset(  # what says nothing of the block by itself
-    ("rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot", "extra", "by_every")
-)
+_SAYS_NOTHING = "rest title then outside assumed wrong rest_between sets_word slot each_slot extra by_every"
+_PLAIN = frozenset(_SAYS_NOTHING.split())  # what says nothing of the block by itself
 
 
 @dataclass(slots=True)
@@ -40,6 +39,7 @@ class Head:
     alternating: bool = False
     slot: int | None = None
     then: bool = False
+    outside: bool = False
     part: bool = False
     ladder: bool = False
     sets_word: bool = False

@@ -15,7 +15,9 @@ from subgraph.notation.schemes import take_scheme
 from subgraph.notation.words import Words
 
 _THEN = re.compile(
-    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|finally)\b[\s:,-]*", re.I
+    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|afterwards|finally"
+    r"|(?:after|next|later)(?=\s*:))\b[\s:,-]*",
+    re.I,
 )
 _SLOT = re.compile(
     r"""^\W*(?:(?:even|odd)s?\b(?:\s*min(?:ute)?s?)?\s*[:.)-]+\s*
@@ -26,6 +28,11 @@ _SLOT = re.compile(
     re.I | re.X,
 )
 _NOT_DOING = r"\b(?!\s+(?:holds?|holding|in|does|is|rests?|runs?|rows?|carries|planks?|hangs?)\b)\s*:?"
+_SHARED = re.compile(
+    r"[(,;-]*\s*\b(?:share|split|partition|divide|break\s+up)\s+(?:up\s+)?(?:the\s+|all\s+)?(?:reps?|work|rounds?|it|them|everything|cals?|"
+    r"calories|metres|meters|distance)?\s*(?:up\s+)?(?:as|however|how|any|anyhow|evenly|equally|between|in\s+any|freely)\b[\w\s]{0,25}\)?",
+    re.I,
+)
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -42,9 +49,10 @@ class Heads:
         )
         self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
         self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
+        self.splits.append(("shared", _SHARED))
         self.splits.append(("shared", re.compile(r"[(,;-]*\s*\bshared?\b\s*\)?\s*[.!]?$", re.I)))
         self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, _NOT_DOING)) for i in words.ids("team")]
-        self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"\b\W*")) for i in words.ids("role")]
+        self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"(?!\w)\W*")) for i in words.ids("role")]
         self.names = [(i, words.pattern(r"^\W*", "piece", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("piece")]
         self.clock = words.pattern(r"^\W*(?:(?:on|with|against|off)\s+)?", "format", "running-clock", r"\b\W*")
         self.part = words.pattern(r"^\W*", "part", after=r"\s*(?:(?-i:[A-H])|\d{1,2}|one|two|three)\b\s*[.):-]*\s*")

@@ -35,6 +35,7 @@ _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by
         r"(?:(?<=[A-Za-z)\"#%])|(?<=\d/\d)|(?<=\d/\d\d)|(?<=/\d\d\.5))(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
         re.I,
     ),
+    re.compile(r"(?:(?<=\dx\d)|(?<=\dx\d\d)|(?<=x\d\ds)|(?<=\dkg)|(?<=\d%))\s+(?=[a-z]{3})", re.I),
 )
 _OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
 _NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
@@ -52,6 +53,7 @@ _SMALL = (
 )
 _NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 _OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_RUN_ON = re.compile(r"(?<=[a-z]{2})(?=\d{1,3}\s+[a-z]{3})", re.I)
 _GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
@@ -91,6 +93,7 @@ class Items:
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
         text = _bare(text)
+        text = _RUN_ON.sub(" ; ", text)
         text = _bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):
             return pieces[:MOST_PIECES]
@@ -155,7 +158,9 @@ class Items:
                 or looks_like_one(pieces[1])
                 or len(_outside_brackets(_SEPARATORS[2], pieces[1].text)) > 1
             )
-        if position == len(_SEPARATORS) - 1 and not all(p.named or pieces[0].numbers.amount for p in pieces):
+        if position == len(_SEPARATORS) - 1:
+            return all(p.named for p in pieces)
+        if position == len(_SEPARATORS) - 2 and not all(p.named or pieces[0].numbers.amount for p in pieces):
             return False
         if named >= 2 or (position < 3 and sum(p.named for p in pieces) >= 1 and not whole.named):
             return position not in (6, 7) or all(p.named or not p.name_text or p.numbers.amount for p in pieces)
@@ -203,7 +208,7 @@ class Items:
             return whole
         numbers = scan(self._unglued(text))
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
-        if not piece.named and "/" in piece.name_text and (choice := self._slashed(piece)):
+        if not piece.named and re.search(r"[a-z]/[a-z]", text, re.I) and (choice := self._slashed(piece)):
             return choice
         if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
             piece.called = Called(None, share=0.0)
@@ -319,8 +324,11 @@ class Items:
     def _loaded(self, movement: Movement, piece: Piece, item: Item) -> tuple[Movement, Item]:
         """The form of a movement that is done with a load, where one is written with it."""
         library = self.caller.compiled.library
-        other = self.caller.loaded(piece.name_text) or self.caller.with_kit(piece.text, movement.name)
-        form = library.movements[other] if other else weighted_form(movement, self.caller.compiled)
+        other = self.caller.loaded(piece.name_text) or (
+            self.caller.with_kit(piece.text, movement.name) if item.load_kg else None
+        )
+        plain = weighted_form(movement, self.caller.compiled) if item.load_kg else None
+        form = library.movements[other] if other else plain
         if form is None or form.load is None:
             return movement, item
         why = f"with a load: read as {form.name}"
@@ -371,6 +379,7 @@ class Items:
 
 def _bare(text: str) -> str:
     """Without stops at the ends and brackets around the whole."""
+    text = re.sub(r"^[\s;:,.]*(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I)
     text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
     inner = text[1:-1]
     return _bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text

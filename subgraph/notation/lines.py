@@ -37,15 +37,18 @@ _PARTNER = re.compile(
     r"^(?:p(?P<p>[1-4])|(?:partner|athlete|person|member)\s+(?:(?P<n>[1-4])|(?P<a>[a-d])))(?:\s*[.):]+\s*|\s+-\s+)(?=\S)",
     re.I,
 )
-_KEYCAPS = re.compile("(?:\\d\ufe0f?\u20e3\\s?)+")
-_COUNTS = re.compile(r"^(\d{1,2})\)\s+(?=(?:rounds?|rds?|sets|min(?:ute)?s?|x)\b)", re.I)
+_KEYCAPS = re.compile("(?:\\d\ufe0f?\u20e3\\s?)+(?P<of>\\s*(?:rounds?|rds?|sets|min(?:ute)?s?|x)\\b)?", re.I)
 _DECIMAL = re.compile(  # a comma inside a number: 22,5/15 kg, 1,5 km, @ 7,5
-    r"(?<![\d,.])(\d{1,3}),(5|25|75|\d(?=\s*(?:km|mi\b|miles?)))(?![\d,.])"
-    r"(?=\s*(?:/\s*(?:2\s*x\s*)?\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|min\b|%)"
+    r"(?<![\d,.])(\d{1,3}),(5|25|75|\d(?=\s*(?:km|m\b|mi\b|miles?)))(?!\d|[,.]\d)"
+    r"(?=\s*(?:/\s*(?:2\s*x\s*)?\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|m\b|min\b|%)"
     r"|/\s*\d|\s*$|\s*\))"
-    r"|(?<=/)(\d{1,3}),(5|25|75)(?![\d,.])"
+    r"|(?<=/)(\d{1,3}),(5|25|75)(?!\d|[,.]\d)"
 )
+_AMOUNT_LIKE = re.compile(r"\W*\d{1,2}[.:]\s+[a-z]", re.I)
 _GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)](?=\d)|\s+-\s+|\s*-\s+)(?=\S)")
+_SMALL = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "fifteen": 15}
+_SMALL |= {"twelve": 12, "twenty": 20, "thirty": 30, "forty": 40, "sixty": 60, "ninety": 90}
+_TIME_IN_WORDS = re.compile(rf"\b({'|'.join(_SMALL)})[ -](min(?:ute)?s?\b|sec(?:ond)?s?\b)", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
 _RUN = re.compile(r"([^\w\s])\1{3,}")
 _INNER_BULLET = re.compile(r"\s*[\u2022\u25cf\u25aa\u00b7\u2219]\s*")
@@ -121,6 +124,7 @@ def plain(text: str) -> str:
     text = re.sub(r"(?<=\d)\s+%", "%", text)
     text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
+    text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
     return _RUN.sub(r"\1\1\1", text).strip()
 
@@ -128,7 +132,8 @@ def plain(text: str) -> str:
 def _number(found: re.Match[str]) -> str:
     """Keycaps: one is the mark of a list, several in a row are a number."""
     digits = re.findall(r"\d", found.group())
-    return f"{''.join(digits)}{')' if len(digits) == 1 else ''} "
+    mark = ")" if len(digits) == 1 and not found["of"] else ""
+    return f"{''.join(digits)}{mark} {found['of'] or ''}"
 
 
 def _divided(found: re.Match[str]) -> str:
@@ -165,12 +170,12 @@ def lines_of(text: str) -> list[Line]:
 
 
 def _counted(lines: list[Line]) -> list[Line]:
-    """Marks out of any order put back as amounts: "10) burpees" in a list that does not count to ten."""
+    """Marks out of any order put back as amounts: "10. burpees" in a list that does not count to ten."""
     last = 0
     found = []
     for line in lines:
         mark = line.mark
-        if mark is not None and mark > 1 and mark != last + 1 and re.match(r"[a-z]", line.text, re.I):
+        if mark is not None and mark > 1 and mark != last + 1 and _AMOUNT_LIKE.match(line.raw):
             line = replace(line, mark=None, text=f"{mark} {line.text}")
         elif mark is not None:
             last = mark
@@ -201,7 +206,7 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     if len(shown) > LONGEST:
         return Line(number=number, raw=shown, text="", gap=gap)
     indent = len(raw) - len(raw.lstrip())
-    text = _COUNTS.sub(r"\1 ", re.sub(r"^#{1,6}\s+(?=\S)", "", plain(shown)))
+    text = re.sub(r"^#{1,6}\s+(?=\S)", "", plain(shown))
     text = re.sub(r"\*\*|__|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)", "", text).strip()
     if not text or _RULE.match(text):
         return Line(number=number, raw=shown, text="", indent=indent, gap=gap, empty=True)

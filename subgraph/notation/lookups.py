@@ -44,9 +44,7 @@ class Lookups:
         if called.movement and not called.sure:
             filler = self.caller.words.filler
             asked = [w for w in re.findall(r"[a-z]{3,}", name.lower()) if w not in filler]
-            spelled = self.caller.name_of(called.movement).lower()
-            near = [w for w in asked if w in self.caller.vocabulary or self.caller.near(w) or w.rstrip("s") in spelled]
-            if 3 * len(near) < 2 * len(asked):
+            if not all(self.caller.spelled_like(w, called.movement) for w in asked):
                 return Called(None, share=0.0, nearest=(called.movement, *called.nearest)[:3])
         return called
 

@@ -92,7 +92,7 @@ HALF_A_SIDE = re.compile(
     re.I,
 )
 HIGH_TARGET = re.compile(
-    rf"[\s,;(]*(?:\bto\s+(?:an?\s+)?|@\s*)?(?<![\d./])(?P<n>{N}(?:\s*/\s*{N})?)\s*(?P<unit>m(?:et(?:er|re)s?)?\b|ft\b|feet\b|')"
+    rf"[\s,;(]*(?:\bto\s+(?:an?\s+)?|@\s*)?(?<![\d./])(?P<n>{N}(?:\s*m?\s*/\s*{N})?)\s*(?P<unit>m(?:et(?:er|re)s?)?\b|ft\b|feet\b|')"
     r"(?:\s*target)?\s*\)?",
     re.I,
 )
@@ -125,7 +125,7 @@ MAX = re.compile(
     r"(?:\s+reps?)?\s+as possible|to failure|failure\b|"
     r"as many)(?:[\s-]*(?P<un>unbroken|ub)\b)?(?:[\s-]*(?P<what>reps?|cal(?:orie)?s?|met(?:er|re)s?|distance"
     r"|time|hold|height|load|weight)\b)?"
-    r"(?:\s+(?:of|as possible)\b)?\)?",
+    r"(?:\s+(?:of|as possible)\b)?(?:\s*(?:-|minus)\s*\d\b)?\)?",
     re.I,
 )
 BUILD = re.compile(

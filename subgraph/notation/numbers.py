@@ -76,6 +76,8 @@ def seconds(text: str, *, default: float = 60.0) -> float:
         Seconds of a number without a unit [s].
     """
     text = text.strip().lower()
+    if found := re.match(r"(\d+)'(\d\d)", text):
+        return float(found[1]) * 60 + float(found[2])
     if ":" in text:
         minutes, _, rest = text.partition(":")
         return float(minutes or 0) * 60 + float(rest[:2])

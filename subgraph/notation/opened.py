@@ -44,6 +44,9 @@ class Opened:
                 self.part = None
         if self.part is not None:
             return self.part
+        if self.then and self.blocks and self.blocks[-1].head.format in ("emom", "intervals"):
+            self.then = False  # what comes after a piece by the clock is a piece of its own
+            self.blocks.append(Draft(line.number, indent=line.indent))
         if not self.blocks:
             self.blocks.append(Draft(line.number, indent=line.indent))
         return self.blocks[-1]
@@ -91,9 +94,9 @@ class Opened:
             self.role = None
             clocked = root is not None and root.head.format in ("for-time", "amrap")
             head.then, self.then = head.then or (self.then and clocked), False
-        elif head.then and not head.says:
+        elif head.then and not head.says and not items:
             self.then = True
-        if self._takes_over(head, root):
+        if self._takes_over(line, head, root):
             return True
         if self._mere_manner(line, head, root):
             return False
@@ -115,14 +118,15 @@ class Opened:
             self.begin(line, head)
         return True
 
-    def _takes_over(self, head: Head, root: Draft | None) -> bool:
+    def _takes_over(self, line: Line, head: Head, root: Draft | None) -> bool:
         """Whether a format is of what stands above: a lift named first, or work that opens an AMRAP by its clock."""
         if root is None or not head.format or root.parts or head.section or head.part or head.window:
             return False
         mine = root.head
-        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then:
+        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then and not line.gap:
             only = root.items[0]
-            bare = not (only.amount or only.sets or only.load_kg or only.percent) and only.amount_is == "none"
+            said = only.amount or only.sets or only.load_kg or only.percent or only.effort
+            bare = not said and only.amount_is == "none"
             if bare and not (mine.rounds or mine.scheme):
                 root.merge(head)
                 root.over = True
@@ -164,6 +168,12 @@ class Opened:
             return True
         return self.ends_after(line)
 
+    def after_scheme(self) -> None:
+        """What comes then, with an amount of its own, is no part of a list of reps for time."""
+        root = self.root
+        if root and root.head.scheme and root.items and not root.parts and root.head.format in (None, "for-time"):
+            root.wrap()
+
     def begin(self, line: Line, head: Head) -> None:
         """Begin a block of its own."""
         draft = Draft(line.number, indent=line.indent)
@@ -187,7 +197,8 @@ class Opened:
     def _plain_list(self, root: Draft) -> bool:
         """Whether a block without any heading is work, not sets: rounds below it are then a part of it."""
         said = root.head
-        bare = not (said.format or said.section or said.rounds or said.scheme or said.title or said.named)
+        section = said.section not in (None, "warm-up", "cool-down")
+        bare = not (said.format or section or said.rounds or said.scheme or said.title or said.named)
         return bare and bool(root.items) and not any(i.sets or i.percent or i.effort or i.label for i in root.items)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
@@ -215,6 +226,9 @@ class Opened:
         if head.then and not head.says and self.part is not None:
             self.part = None
             return True
+        if head.then and head.outside and root.head.rounds and root.items:
+            root.wrap()  # "5 x (a, b, c) then d"
+            draft = root
         if head.time_cap_s:
             root.head.time_cap_s = root.head.time_cap_s or head.time_cap_s
             head.time_cap_s = None
@@ -226,5 +240,8 @@ class Opened:
         if head.rest_between or draft.empty:
             draft.head.rest_s = rest
         else:
+            if draft.head.format == "emom" and draft.items and draft.items[-1].line == line.number:
+                draft.items[-1] = replace(draft.items[-1], rest_s=rest)
+                return True
             draft.rests.append((len(draft.items), rest))
         return True

@@ -26,7 +26,7 @@ from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
-from subgraph.notation.segments import Segments
+from subgraph.notation.segments import Segments, by_labels
 from subgraph.notation.state import State
 from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
@@ -103,6 +103,7 @@ class _Board:
         self.segments = Segments(self.heads, self.items, self.words)
         self.state = State()
         self.roles: dict[int, Role] = {}
+        self.outside = False
         self.opened = Opened(self._ends_after, self._closes_all)
         self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
@@ -158,6 +159,7 @@ class _Board:
             self.state.note(line, further)
         if self.talk.aside.match(text) and not self.talk.is_load(text):
             self.state.aside = bool(self._standing()) or self._main_below(line)
+            self.state.aside_at = self.numbers[line.number]
             return self._note(line, line.raw)
         if self.state.aside and self.talk.main.match(text):
             self.state.aside = False
@@ -169,7 +171,12 @@ class _Board:
         if self.talk.for_people(text) or in_place_of(text, self.caller, self._standing()):
             self._shared(text)
             return self._note(line, line.raw)
-        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self.segments.of(text))]
+        roles: list[Role] = []
+        for labelled in by_labels(replace(line, text=text)):
+            parts = self.segments.of(labelled.text)
+            for i, part in enumerate(parts):
+                self.outside = i > 0 and parts[i - 1].endswith(")")
+                roles.append(self._segment(labelled, part, first=i == 0))
         for role in _STRONGEST:
             if role in roles:
                 return role
@@ -192,11 +199,14 @@ class _Board:
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)
         left = self.talk.left(head.rest)
+        if self.state.aside_at == self.numbers[line.number] - 1 and not line.gap:
+            return False  # the format of that version
         strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
         return strong and (line.gap or not left or bool(head.section))
 
     def _segment(self, line: Line, text: str, *, first: bool) -> Role:
         head = self.heads.take(text)
+        head.outside = self.outside
         if head.wrong:
             return self._unread(line, text, head.wrong)
         if first and line.label and len(line.label) == 1:
@@ -214,7 +224,7 @@ class _Board:
             return "heading"
         if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
             return self._words(line, quoted[1], head, first=first)
-        pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
+        pieces = self.columns.first_of(self.items.line(head.rest)) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self.lookups.named(pieces, in_list=self._in_list())
@@ -239,7 +249,7 @@ class _Board:
     def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
         """Let a heading do to the open block what it says; what has no place there is kept as a note."""
         self.state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
-        if not self.opened.open(line, head, items=items, first=first):
+        if not self.opened.open(line, head, items=items, first=first) and not items:
             self.state.note(line, line.text)
 
     def _ends_after(self, line: Line) -> bool:
@@ -272,6 +282,7 @@ class _Board:
         running = self.opened.innermost
         if head.by_every and running is not None and running.items and not line.gap and running.head.format:
             head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
+            self.state.assumed.append(f"line {line.number}: by a clock of its own; read as once in each round")
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
         if own_rest and len(pieces) > 1 and not re.search(r";\W*$", head.rest):
             again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
@@ -281,12 +292,14 @@ class _Board:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
+        if head.then and not head.starts and pieces[0].numbers.amount:
+            self.opened.after_scheme()
         draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
             self.opened.part = None
             draft = self.opened.blocks[-1]
-        if not head.says and not head.then and self._loads(line, draft, pieces):
+        if not head.says and not head.then and (self._or_else(text, draft) or self._loads(line, draft, pieces)):
             return "heading"
         self._titled(draft)
         named = [self._add(line, draft, piece, head) for piece in pieces]
@@ -296,6 +309,18 @@ class _Board:
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _or_else(self, text: str, draft: Draft) -> bool:
+        """Whether a line only names another choice for the item above: "(or 15 cal bike)"."""
+        other = re.match(r"\W*or\s+(?=\S)", text, re.I)
+        if not other or not draft.items:
+            return False
+        pieces = self.items.line(text[other.end() :].rstrip(" )"))
+        if not all(p.sure for p in pieces):
+            return False
+        ids = [p.called.movement for p in pieces if p.called.movement]
+        draft.items[-1] = replace(draft.items[-1], or_=(*draft.items[-1].or_, *ids))
+        return True
 
     def _titled(self, draft: Draft) -> None:
         """A bare name above the heading of a piece that lists its own items was its title."""
@@ -333,11 +358,15 @@ class _Board:
         if draft.head.format == "emom" and not draft.empty and re.fullmatch(r"\W*rest\W*", text, re.I):
             draft.rest_slots.append((len(draft.items), 0))
             return False
-        if not piece.named and not looks_like_one(piece):
-            if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
+        if not piece.named and not looks_like_one(piece) and not self._stands_in_list(draft, piece):
+            words = self.talk.left(piece.name_text)
+            known = any(self.caller.known(w) for w in words.split() if len(w) > 2)
+            if piece.numbers.anything and known and not self.talk.for_people(text) and not self.caller.only_how(words):
+                self._unread(line, text, "no movement is named", self.lookups.near(words).nearest)
+            elif text and (piece.numbers.anything or words):
                 self.state.note(line, text)
             return False
-        piece.numbers = in_block(piece.numbers, draft.head)
+        piece.numbers = in_block(piece.numbers, draft.head, place=len(draft.items) + 1)
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
         if wrong := impossible(item):
             self._unread(line, text, wrong)
@@ -365,6 +394,13 @@ class _Board:
         draft.times.append(piece.numbers.max_for_s or timed)
         return True
 
+    def _stands_in_list(self, draft: Draft, piece: Piece) -> bool:
+        """Whether an unknown name without an amount is one of several names in a list of names."""
+        names = draft.head.format == "intervals" or draft.head.scheme
+        words = piece.name_text.split()
+        said = self.talk.spoken(words) or self.caller.only_how(piece.name_text) or piece.numbers.rest_s
+        return bool(names) and 0 < len(words) <= 3 and not said and any(len(w) > 3 for w in words)
+
     # --- numbers on a line of their own, titles, talk
 
     def _lay(self, line: Line, head: Head, numbers: list[tuple[Numbers, str | None]], *, first: bool) -> Role:
@@ -380,7 +416,9 @@ class _Board:
         if head.says:
             if words and self.caller.only_how(left):
                 words = []
-            if words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
+            if re.search(r"\d", left) and any(self.caller.known(w) for w in words if len(w) > 2):
+                self._unread(line, left, "no movement is named", self.lookups.near(left).nearest)
+            elif words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
                 head.title = left
             elif words:
                 self.state.note(line, left)

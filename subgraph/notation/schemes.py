@@ -18,6 +18,19 @@ _LATE = re.compile(
 _OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 
 
+_UNTIL = re.compile(r"\s*[-,]?\s*(?P<n>\d+)(?![\d.])(?:\s*reps?\b)?")
+MOST_RUNGS = 60  # of a list with a gap in it
+
+
+def _filled(values: list[float], last: float) -> list[float] | None:
+    """A list with a gap written out: 10-9-8-...-1."""
+    step = values[-1] - values[-2]
+    rungs = (last - values[-1]) / step if step else 0
+    if rungs < 1 or rungs != int(rungs) or rungs > MOST_RUNGS:
+        return None
+    return values + [values[-1] + step * k for k in range(1, int(rungs) + 1)]
+
+
 def _between(first: int, last: int) -> range:
     """All numbers from one to the other, both included."""
     return range(first, last + (1 if last > first else -1), 1 if last > first else -1)
@@ -34,6 +47,11 @@ def take_scheme(head: Head) -> None:
     if not found:
         return
     values = numbers_in(re.sub("[-,/>]", " ", found["n"]))
+    until = _UNTIL.match(head.rest[found.end("open") :]) if found["open"] and len(values) > 1 else None
+    if until and (filled := _filled(values, float(until["n"]))):
+        head.scheme = filled
+        head.rest = f"{head.rest[: found.start()]} ; {head.rest[found.end('open') + until.end() :]}"
+        return
     after = head.rest[found.end() :].strip(" ;:,.-()")
     alone = not after and not re.search(r"[a-z]", head.rest[: found.start()], re.I)
     for_block = (

@@ -5,8 +5,11 @@ from __future__ import annotations
 import itertools
 import re
 
+from msgspec.structs import replace
+
 from subgraph.notation.heads import Heads
 from subgraph.notation.items import Items
+from subgraph.notation.lines import Line
 from subgraph.notation.words import Words
 
 MOST_SECTIONS = 12  # looked for in one line
@@ -15,9 +18,12 @@ _THEN = re.compile(
     r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
     r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
     r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
+    r"|\.\s+(?=(?:after(?:wards)?|then|finish|next|later|finally)\b)|\s*[+&]\s*(?=\d+\s*(?:rounds?|rds?)\b)|\s*//+\s*|\s+\|\|\s+"
+    r"|[,;/|]?\s+(?=(?:odd|even)s?\s*(?:min(?:ute)?s?)?\s*[:=-])|\s*[,;/|]\s*(?=(?:min(?:ute)?|m)\s*\d\s*[:=-])"
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
     re.I,
 )
+_AFTER_GROUP = re.compile(r"(?<=\))\s*[,;]?\s+(?=(?:and\s+)?then\s+\d)", re.I)
 _AFTER = re.compile(r"[,;.]?\s+(?=(?:and\s+)?then\s+\d)", re.I)
 _AGAIN = re.compile(
     r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
@@ -26,6 +32,30 @@ _AGAIN = re.compile(
     re.I,
 )
 _ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}|[a-z]{3}\W+(?:x\s*)?\d", re.I)
+
+
+_NEXT_LABEL = re.compile(r"[,;.]?\s+(?=(?P<label>[A-H]\d?)\s*[.):]?\s+[A-Za-z\d])")
+
+
+def by_labels(line: Line) -> list[Line]:
+    """A line that holds several labelled pieces as one line for each: "A1 Front squat 4x6 A2 Pull-up 4x6"."""
+    if not line.label:
+        return [line]
+    parts: list[Line] = []
+    label, start = line.label, 0
+    for found in _NEXT_LABEL.finditer(line.text):
+        if not _follows(label, found["label"]):
+            continue
+        parts.append(replace(line, label=label, text=line.text[start : found.start()], gap=line.gap and not parts))
+        label = found["label"]
+        start = found.end() + len(re.match(r"[A-H]\d?\s*[.):]?\s+", line.text[found.end() :])[0])  # type: ignore[index]
+    return [*parts, replace(line, label=label, text=line.text[start:], gap=line.gap and not parts)]
+
+
+def _follows(label: str, other: str) -> bool:
+    """Whether a label may come next: the next number, or the next letter."""
+    same = len(other) > 1 and other[0] == label[0] and label[1:].isdigit() and int(other[1:]) == int(label[1:]) + 1
+    return same or (ord(other[0]) == ord(label[0]) + 1 and other[1:] in ("", "1"))
 
 
 class Segments:
@@ -39,7 +69,8 @@ class Segments:
 
     def of(self, text: str) -> list[str]:
         """The pieces of a line, in order; the line itself where it is one."""
-        found = [t.strip() for s in self._by_section(text) for t in _THEN.split(s) if t and t.strip()]
+        whole = [p for s in self._by_section(text) for p in _AFTER_GROUP.split(s)]
+        found = [t.strip() for s in whole for t in _THEN.split(s) if t and t.strip()]
         parts: list[str] = []
         if len(found) > 1:  # what comes after the rounds of a line is not part of them
             found = [found[0], *(t for piece in found[1:] for t in _AFTER.split(piece))]

@@ -32,6 +32,9 @@ _EQUAL_SUM = re.compile(r"^\s*(?P<n>\d{1,3})\s*\+\s*(?P=n)\s+(?=[a-z])", re.I)
 _GLUED_EACH = re.compile(r"(?<![\d.])(?P<n>\d{1,3})\s?e(?:a|/?s)?\b(?!\s*\w*om)", re.I)
 _CALORIES = re.compile(r"(?<=\d)\s*c\b\.?(?=\s+(?:row|ski|bike|erg|air)|\s*$)", re.I)
 _DOTTED = re.compile(r"\b(?P<a>[kdb])\.\s?(?P<b>[buh])\.(?=\s|$)", re.I)
+_WITH_A = re.compile(
+    r"\s+(?:with|using)\s+an?\s+(?P<n>\d{1,3}(?:\.5)?(?:\s*/\s*\d{1,3}(?:\.5)?)?)(?=\s*$|\s*[,;)])", re.I
+)
 _FIRST_BRACKETED = re.compile(r"^\s*\((?P<n>\d{1,4})\)\s+(?=[a-z])", re.I)
 _PAIR_BEHIND = re.compile(
     r"(?P<before>^\s*\d{1,3}(?:/\d{1,3})?\s+[a-z].*[a-z)])[\s,@(]+2\s*[x*]\s*(?P<n>\d{1,2})\s*\)?\s*$", re.I
@@ -52,6 +55,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_EQUAL_SUM, r"\g<n>/side "),
     (_GLUED_EACH, r"\g<n>/side"),
     (_CALORIES, " cal"),
+    (_WITH_A, r" @ \g<n>"),
     (_PAIR_BEHIND, r"\g<before> 2x\g<n>/\g<n>"),
     (_EACH_LOAD, r"\g<n> each hand"),
 )

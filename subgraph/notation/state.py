@@ -14,6 +14,7 @@ class State:
     """Notes, unread lines, assumptions, and what is settled at the end; `aside` while lines are for people."""
 
     aside: bool = False
+    aside_at: int = -1
     sure: list[Item] = field(default_factory=list)
     shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
@@ -23,7 +24,9 @@ class State:
 
     def note(self, line: Line, text: str) -> None:
         """Text for people."""
-        self.notes.append(Note(line.number, text))
+        note = Note(line.number, text)
+        if note not in self.notes[-3:]:
+            self.notes.append(note)
 
     def not_read(self, line: Line, text: str, why: str, nearest: tuple[str, ...] = ()) -> None:
         """What could not be understood, and why."""

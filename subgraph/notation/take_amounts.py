@@ -142,6 +142,8 @@ def _doubt(text: str, found: re.Match[str]) -> tuple[int, int]:
         return (5, found.start())
     if first or found["x"] or found["times"]:
         return (1, found.start())
+    if re.fullmatch(r"[\s;,(@]*\d+(?:\.\d+)?\s*/\s*\d+(?:\.\d+)?[\s;)]*", text[found.end() :]) and not found["join"]:
+        return (2, found.start())  # "thruster 21 43/30": the pair behind it is the load
     if last:
         return (3 if found["join"] == "/" else 2, found.start())
     return (4, found.start())

@@ -51,6 +51,7 @@ class Talk:
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        text = re.sub(r"\bas a (?:team|pair|group|class)\b", " ", text, flags=re.I)
         text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
         if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
@@ -78,6 +79,9 @@ class Talk:
     def numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
         """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
         found = []
+        whole = scan(text.strip(" ;:,."))
+        if len(whole.percent) > 1 and not re.search(r"[a-z\d]", whole.rest, re.I):
+            return [(whole, None)]
         for piece in re.split(r"\s*[;,|]\s*(?!\d+\s*,)", text.strip(" ;:,.")):
             if not piece.strip(" :.-()"):
                 continue

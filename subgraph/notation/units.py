@@ -17,6 +17,7 @@ from subgraph.quantities import M_PER_FT, MOST, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres
 BOXES = ((12, 36), (40, 90))  # heights of boxes on boards, in inches and in centimetres
+LEAST_WAY_M = 10  # "50 m" of a name that nobody knows is a distance from here on
 LEAST_ENGINE_M = 50  # below it a bare number on a machine that counts calories is no distance
 LONGEST_BARE_MIN = 20  # "10m row" may be ten minutes up to here
 TOO_HEAVY = 1.7  # times the usual load: what is more as kilograms, and not as pounds, was written in pounds
@@ -100,7 +101,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         amount=tuple(values),
         amount_is=kind,
         unit=unit if values or kind == "max" else None,
-        per_side=n.per_side,
+        per_side=n.per_side and not (movement is not None and movement.character == "cyclic" and "m" in movement.units),
         load_kg=tuple(load),
         per_hand=n.pair and bool(load),
         height_cm=tuple(height),
@@ -114,11 +115,12 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
     )
 
 
-def in_block(n: Numbers, head: Head) -> Numbers:
+def in_block(n: Numbers, head: Head, *, place: int) -> Numbers:
     """What the numbers of an item mean in a block of this kind.
 
-    In intervals the distance of a course is no amount; on the clock "row for cals" is as many as possible; where rounds
-    are written but no scheme, a lone number in brackets says how many.
+    In intervals the distance of a course is no amount, nor is a number that only counts the stations. On the clock
+    "row for cals" is as many as possible. Where rounds are written but no scheme, a lone number in brackets says how
+    many.
 
     Parameters
     ----------
@@ -126,9 +128,17 @@ def in_block(n: Numbers, head: Head) -> Numbers:
         As scanned.
     head : Head
         What the block's headings say so far.
+    place : int
+        Of the item in the block, from 1.
     """
     clocked = head.format in ("intervals", "amrap", "emom")
-    if n.course and head.format == "intervals" and head.work_s:
+    counts = (
+        (n.unit == "bare" or (n.unit == "cal" and not n.glued))
+        and n.amount == [place]
+        and n.amount_is == "each"
+        and not n.late
+    )
+    if (n.course or counts) and head.format == "intervals" and head.work_s:
         return dataclasses.replace(n, amount=[], amount_is="none", unit=None)
     if n.counted and clocked and not head.scheme:
         return dataclasses.replace(n, amount_is="max", unit=n.counted)
@@ -196,6 +206,8 @@ def _minute_or_metre(
     values: list[float], units: tuple[str, ...], movement: Movement | None
 ) -> tuple[list[float], Unit | None, str | None]:
     short = values[0] <= LONGEST_BARE_MIN
+    if movement is None and values[0] >= LEAST_WAY_M:
+        return values, "m", None
     minutes = "m" not in units or (
         ("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short
     )

@@ -11,6 +11,9 @@ from subgraph.library.knowledge import Library
 _NUMBER_WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
+_ALSO = {"and": "(?:and|&|n)", "with": "(?:with|w/)"}  # how a small word is also written
+
+
 def _flexible(phrase: str) -> str:
     """A phrase as a pattern: a space also stands for a hyphen, an apostrophe or nothing; "two" also for "2"."""
     parts = []
@@ -18,7 +21,7 @@ def _flexible(phrase: str) -> str:
         if word in _NUMBER_WORDS:
             parts.append(f"(?:{word}|{_NUMBER_WORDS.index(word)})")
         else:
-            parts.append("(?:and|&|n)" if word == "and" else re.escape(word))
+            parts.append(_ALSO.get(word) or re.escape(word))
     return r"[\s',-]*".join(parts)
 
 
