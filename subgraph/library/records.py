@@ -39,6 +39,7 @@ WordListId = Literal[
     "misspelt",
     "filler",
     "hurting",
+    "grave",
     "between",
     "pregnant",
     "after-birth",

@@ -2,14 +2,15 @@
 
 The name as typed comes first; then an age or weeks; then the name without whose it is and since when; then names that
 together with such words are all that was typed ("bad knee and shoulder"); then the words before and behind "when" or
-"with"; then the name without the words that say no more than that it hurts.
+"with"; then the name without the words that say no more than that it hurts; then the names inside, whatever else is said,
+unless it is grave.
 """
 
 from __future__ import annotations
 
 import re
 
-from subgraph.errors import AskError, UnknownNameError
+from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
 from subgraph.library.names import Found, exactly, resolve
 from subgraph.library.records import StageCount
@@ -66,8 +67,8 @@ def read_complaints(typed: list[str], compiled: Compiled, notes: list[str]) -> t
                 if colon and provoked
                 else _told(site or provoked, compiled, notes)
             )
-        except UnknownNameError:
-            if hear(compiled.library, piece.replace(":", " ")).standing:
+        except AskError:
+            if hear(compiled.library, " ".join(typed).replace(":", " ")).standing:
                 continue  # no profile, but a red flag: the referral will speak
             raise
         for one in found:
@@ -99,6 +100,10 @@ def _told(text: str, compiled: Compiled, notes: list[str]) -> list[Told]:
         if (other := way(text, compiled)) is not None:
             notes.append(f"'{text}' read as {_words(other, compiled)}")
             return other
+    if found is None and (inside := _inside(text, compiled)) is not None:
+        other, passed_over = inside
+        notes.append(f"'{text}' read as {_words(other, compiled)}; passed over: {' '.join(passed_over)}")
+        return other
     if found is None:
         raise kept
     notes.append(f"'{text}' read as {_words([_of(found)], compiled)}")
@@ -170,7 +175,34 @@ def _kept(text: str, spare: set[str]) -> str:
 
 
 def _all_names(text: str, compiled: Compiled) -> list[Told] | None:
-    """Names of complaints and provocations, the longest first, where words that may be passed over are all the rest.
+    """Names of complaints and provocations where words that may be passed over are all the rest."""
+    told, unknown = _names_in(text, compiled)
+    return told if told and not unknown else None
+
+
+def _inside(text: str, compiled: Compiled) -> tuple[list[Told], list[str]] | None:
+    """Complaints named inside a text, with the words that were not understood.
+
+    Raises
+    ------
+    AskError
+        Where one of those words is grave.
+    """
+    told, unknown = _names_in(text, compiled)
+    named = next((one.complaint for one in told if one.complaint), None)
+    if named is None:
+        return None
+    if grave := next((word for word in unknown if word in compiled.library.words["grave"].words), None):
+        name = compiled.library.complaints[named].name
+        raise AskError(
+            f"'{text[:60]}': '{grave}' is more than '{name}' alone",
+            mend=f"have it seen by a clinician; once it has been, ask with '{name}'",
+        )
+    return told, unknown
+
+
+def _names_in(text: str, compiled: Compiled) -> tuple[list[Told], list[str]]:
+    """Names of complaints and provocations, the longest first, and the words that are neither names nor passed over.
 
     A provocation belongs to the complaint ahead of it, one that comes first to the first complaint.
     """
@@ -179,6 +211,7 @@ def _all_names(text: str, compiled: Compiled) -> list[Told] | None:
     rest = _AGO.sub(" ", text).lower().replace("/", " ").split()
     rest = [word for word in (piece.strip(".,!?+&") for piece in rest) if word]
     told: list[Told] = []
+    unknown: list[str] = []
     first: tuple[str, ...] = ()
     while rest:
         for n in range(min(len(rest), _LONGEST_NAME), 0, -1):
@@ -187,7 +220,7 @@ def _all_names(text: str, compiled: Compiled) -> list[Told] | None:
                 break
         else:
             if rest[0] not in spare:
-                return None
+                unknown.append(rest[0])
             del rest[0]
             continue
         del rest[:n]
@@ -199,7 +232,7 @@ def _all_names(text: str, compiled: Compiled) -> list[Told] | None:
             told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, id_[1:]))
         else:
             first = (*first, id_[1:])
-    return told or ([Told(None, first)] if first else None)
+    return told or ([Told(None, first)] if first else []), unknown
 
 
 def _site_and_provocation(text: str, compiled: Compiled) -> list[Told] | None:

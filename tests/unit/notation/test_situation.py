@@ -11,6 +11,7 @@ from subgraph.library.compile import Compiled
 from subgraph.notation.ask import read_ask
 from subgraph.notation.situation import LONGEST_SAYING, Situation, read_situation
 from subgraph.options import options
+from subgraph.referral import refer
 from subgraph.today import Filter, Today, Told
 
 
@@ -312,3 +313,36 @@ def test_load_is_chosen_from_the_weights_told(compiled: Compiled) -> None:
     today = read_situation(compiled, only=["18 kg kettlebell"], intent="strength").today
     answer = options(compiled.library, ask, today)
     assert answer.options[0].load_kg == 18
+
+
+@pytest.mark.parametrize(
+    ("text", "complaint", "passed_over"),
+    [
+        ("pinch in the front of the hip at the bottom", "hip-front", "pinch"),
+        ("sprained wrist 3 weeks ago", "wrist", "sprained"),
+        ("funny feeling in the elbow", "elbow", "funny"),
+    ],
+)
+def test_a_complaint_is_found_inside_other_words_which_are_told(
+    compiled: Compiled, text: str, complaint: str, passed_over: str
+) -> None:
+    situation = read_situation(compiled, complaints=[text])
+    assert complaint in {t.complaint for t in situation.today.complaints}
+    assert any(f"passed over: {passed_over}" in note for note in situation.notes)
+
+
+@pytest.mark.parametrize("text", ["swollen wrist", "torn rotator cuff", "shoulder tore a bit"])
+def test_a_grave_word_beside_a_site_is_never_passed_over(compiled: Compiled, text: str) -> None:
+    with pytest.raises(AskError, match="have it seen by a clinician"):
+        read_situation(compiled, complaints=[text])
+
+
+def test_what_is_no_complaint_at_all_is_refused(compiled: Compiled) -> None:
+    with pytest.raises(UnknownNameError, match="bananas"):
+        read_situation(compiled, complaints=["bananas"])
+
+
+@pytest.mark.parametrize("says", ["broken finger", "i broke my toe yesterday", "fractured rib"])
+def test_a_broken_bone_is_referred(compiled: Compiled, says: str) -> None:
+    referral, _ = refer(compiled.library, [says], [])
+    assert referral is not None
