@@ -16,7 +16,7 @@ BLOCK = re.compile(r"^```\n(\$ .*?)^```", re.M | re.S)
 def printed(command: str) -> str:
     """What a command prints at 80 columns; of the score, its first table alone."""
     words = shlex.split(command)
-    run = {"subgraph": ["-m", "subgraph.cli"], "scripts/score": ["-m", "tests.key.score"]}[words[0]]
+    run = {"subgraph": ["-m", "subgraph"], "scripts/score": ["-m", "tests.key.score"]}[words[0]]
     env = {k: v for k, v in os.environ.items() if k != "SUBGRAPH_EMERGENCY"}
     done = subprocess.run(
         [sys.executable, *run, *words[1:]],

@@ -65,7 +65,7 @@ LONG_S = 120.0  # one station, at its longest: a piece that takes longer is writ
 
 
 def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float | None:
-    """The most reps that a coach would write of a substitute, however long the ask takes.
+    """The most reps, or seconds of a hold, that a coach would write of a substitute, however long the ask takes.
 
     Parameters
     ----------
@@ -86,7 +86,8 @@ def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float 
     """
     library = filter_.library
     most = _most_of(library, other)
-    if most is None or unit != "rep":
+    held = other.character == "isometric" and unit == "s"
+    if most is None or not (unit == "rep" or held) or ask.by_the_clock:
         return None
     ends = {node(ask.movement, ask.amount.unit), node(other.id, unit)}
     for ratio in library.ratios_at(ask.movement):
@@ -96,11 +97,48 @@ def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float 
         }:
             return None
     asked = library.movements[ask.movement]
-    if ask.amount.unit == "rep":
+    if ask.amount.unit == "rep" or (ask.amount.unit == "s" and asked.character == "isometric"):
         own = _most_of(library, asked)
         return most * max(1.0, ask.amount.value / own) if own else None
     seconds, _ = set_time(asked, ask.amount.value, ask.amount.unit, filter_.today)
     return most * max(1.0, seconds / LONG_S) if seconds else None
+
+
+ROUNDER = math.log(1.15)  # as far as a coach moves an amount to the trade's own count (judgement)
+
+
+def of_the_trade(library: Library, ask: Ask, other: Movement, unit: Unit, equal: Equal) -> float:
+    """Units per unit asked as a coach counts them: the trade's own count where it is near, else as computed.
+
+    Parameters
+    ----------
+    library : Library
+        Records.
+    ask : Ask
+        What is on the board.
+    other : Movement
+        The substitute.
+    unit : {'rep', 's', 'm', 'cal'}
+        Unit of its amount.
+    equal : Equal
+        As computed from all the evidence.
+
+    Returns
+    -------
+    float
+        A rule of the trade for just this pair ("two for one"), where it lies inside the interval and no further than
+        `ROUNDER` away; the nearest where there are several.
+    """
+    start, end = node(ask.movement, ask.amount.unit), node(other.id, unit)
+    counts = []
+    for rule in library.ratios_at(ask.movement):
+        if rule.basis != "practice":
+            continue
+        here, there = node(rule.from_, rule.units[0]), node(rule.to, rule.units[1])
+        if (here, there) in ((start, end), (end, start)):
+            counts.append(rule.ratio if here == start else 1 / rule.ratio)
+    near = [c for c in counts if equal.low <= c <= equal.high and abs(math.log(c / equal.value)) <= ROUNDER]
+    return min(near, key=lambda c: (abs(math.log(c / equal.value)), c)) if near else equal.value
 
 
 def _most_of(library: Library, movement: Movement) -> int | None:
@@ -420,8 +458,45 @@ def _load(filter_: Filter, ask: Ask, asked: Movement, other: Movement) -> float 
     return on_hand_kg(filter_, other, ask.load_kg / asked.load.kg[0] * other.load.kg[0])
 
 
-def on_hand_kg(filter_: Filter, other: Movement, wanted_kg: float) -> float:
-    """The load nearest to a wanted one that what is at hand can be made to weigh."""
+class Rack(Struct, frozen=True):
+    """What an implement can be made to weigh today.
+
+    Parameters
+    ----------
+    implement : str
+        Its id.
+    sizes_kg : tuple of float
+        Fixed sizes [kg], ascending; empty where plates make any multiple of `step_kg`.
+    step_kg, least_kg : float or None
+        Smallest change, and the least that it can weigh [kg].
+    told : bool
+        Whether the sizes are those that were told: then the nearest is taken, above or below.
+    """
+
+    implement: str
+    sizes_kg: tuple[float, ...] = ()
+    step_kg: float | None = None
+    least_kg: float | None = None
+    told: bool = False
+
+    def nearest(self, wanted_kg: float) -> float:
+        """The load that a coach would take for a wanted one [kg]."""
+        if self.told:
+            return min(self.sizes_kg, key=lambda size: (abs(size - wanted_kg), size))
+        rounded = round_load(wanted_kg, self.sizes_kg, self.step_kg)
+        return max(rounded, self.least_kg) if self.least_kg else rounded
+
+    def below(self, load_kg: float) -> float:
+        """The next load below [kg]; the same where there is none."""
+        if self.sizes_kg:
+            return max((s for s in self.sizes_kg if s < load_kg), default=load_kg)
+        step = (self.step_kg or 1.0) * 2  # a plate on each side
+        least = self.least_kg or step
+        return max(least, load_kg - step) if load_kg > least else load_kg
+
+
+def rack_of(filter_: Filter, other: Movement) -> Rack:
+    """What the implement that a loaded movement is done with today can weigh."""
     assert other.load is not None
     library = filter_.library
     held = [library.equipment[i] for item in at_hand(filter_, other) for i in equipment_in(item)]
@@ -429,10 +504,13 @@ def on_hand_kg(filter_: Filter, other: Movement, wanted_kg: float) -> float:
     usual = library.equipment[other.load.implement]
     implement = usual if usual in weighs or not weighs else weighs[0]
     if told := filter_.today.sizes_kg.get(implement.id):
-        return min(told, key=lambda size: (abs(size - wanted_kg), size))
+        return Rack(implement.id, tuple(sorted(told)), told=True)
     pair = any(item.startswith("2 ") for item in at_hand(filter_, other))
     sizes = tuple(s for s in implement.sizes_kg if not (pair and s in implement.single_kg))
-    rounded = round_load(wanted_kg, sizes or implement.sizes_kg, implement.step_kg)
-    if implement.base_kg:
-        rounded = max(rounded, implement.base_kg[1])
-    return rounded
+    least = implement.base_kg[1] if implement.base_kg else None
+    return Rack(implement.id, sizes or implement.sizes_kg, implement.step_kg, least)
+
+
+def on_hand_kg(filter_: Filter, other: Movement, wanted_kg: float) -> float:
+    """The load nearest to a wanted one that what is at hand can be made to weigh."""
+    return rack_of(filter_, other).nearest(wanted_kg)

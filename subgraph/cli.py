@@ -16,13 +16,18 @@ if TYPE_CHECKING:
     from subgraph.library.compile import Compiled
     from subgraph.library.load import Loaded
 
-app = typer.Typer(
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    no_args_is_help=True,
-    help="Movement substitutions of equal stimulus for coaches of mixed-ability classes.",
-)
+
+def _new_app() -> typer.Typer:
+    return typer.Typer(
+        add_completion=False,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        no_args_is_help=True,
+        help="Movement substitutions of equal stimulus for coaches of mixed-ability classes.",
+    )
+
+
+app = _new_app()
 library_app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="The knowledge base: check it, count it.")
 app.add_typer(library_app, name="library")
 
@@ -569,26 +574,41 @@ def _tell(error: SubgraphError, json: bool) -> None:
 _UsageError: type[Exception] = typer.BadParameter.__mro__[1]  # the parent of all that is wrong with a command line
 
 
-def main() -> None:
-    """Entry point of the command."""
-    import gc
-    import os
+def _app_for(args: list[str]) -> typer.Typer:
+    """The part of the command line that these arguments can mean; building all of it takes a tenth of an ask."""
+    commands = [c for c in app.registered_commands if c.name == args[0]]
+    groups = [g for g in app.registered_groups if g.name == args[0]]
+    if not commands and not groups:
+        return app
+    part = _new_app()
+    part.registered_commands, part.registered_groups = commands, groups
+    part.callback()(lambda: None)  # with a callback a single command keeps its name
+    return part
 
-    # For matrices of a thousand rows threads gain nothing, and on a busy machine they wait for one another for seconds.
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    gc.disable()  # a command lives for a moment; collecting while the library is decoded costs more than it frees
-    args = sys.argv[1:]
+
+def run(args: list[str]) -> int:
+    """Carry out a command.
+
+    Parameters
+    ----------
+    args : list of str
+        What was typed after the command's name.
+
+    Returns
+    -------
+    int
+        Exit code, as in the head of this module.
+    """
     if not args or args == ["library"]:
         args = [*args, "--help"]
     try:
-        code = app(args, prog_name="subgraph", standalone_mode=False)
+        return _app_for(args)(args, prog_name="subgraph", standalone_mode=False) or 0
     except _UsageError as error:
         from subgraph.show.usage import usage_error
 
         _tell(usage_error(error, args), "--json" in args)
-        code = 2
-    sys.exit(code or 0)
+        return 2
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(run(sys.argv[1:]))

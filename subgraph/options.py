@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING, Literal
 
 from msgspec import Struct
 
-from subgraph.amount import how_much, round_out, set_time, usual_most
+from subgraph.admission import Admission, Bar
+from subgraph.amount import how_much, of_the_trade, round_out, set_time, usual_most
 from subgraph.basis import Piece, basis_of, basis_of_maxima, pieces_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Complaint, Intent, Movement
 from subgraph.quantities import Unit, number, round_to_board
-from subgraph.ranking import Candidate, ceiling, intent_of, is_peer, rank, room_above, stimulus_of
+from subgraph.ranking import Candidate, intent_of, lacking, rank, stimulus_of, untold
 from subgraph.ratios import EQUALISER_OF, Equal, Network, network_of
 from subgraph.reasons import because, cautions, keeps, loses
 from subgraph.referral import Referral, caution_text, refer
@@ -69,6 +70,10 @@ class Option(Struct, frozen=True):
         Offered because the member has outgrown what is written.
     distances : tuple of float
         Behind the score, in the order of `stimulus.FACETS`.
+    count : float
+        Units per unit asked as `amount` has it before rounding: the ratio, or the trade's count, up to the usual most.
+    capped : bool
+        Whether the usual most cut it.
     """
 
     movement: Movement
@@ -93,6 +98,8 @@ class Option(Struct, frozen=True):
     cap_s: float | None
     harder: bool
     distances: tuple[float, ...]
+    count: float
+    capped: bool
 
 
 class Answer(Struct, frozen=True):
@@ -175,7 +182,7 @@ def options(
         Options best first, or a referral without any.
     """
     asked = library.movements[ask.movement]
-    intent = intent_of(asked, today)
+    intent = intent_of(asked, ask, today)
     told = [library.complaints[t.complaint] for t in today.complaints if t.complaint]
     referral, questions = refer(library, [says], [c.id for c in told])
     seconds, cap_s = set_time(asked, ask.amount.value, ask.amount.unit, today)
@@ -201,30 +208,17 @@ def options(
     blocked = filter_.removals(asked)
     stimulus = stimulus_of(library, ask, filter_)
     network = network_of(library, EQUALISER_OF[intent])
-    reach = room_above(library, asked, today) if not blocked else 0
-    least = library.scoring.least_score
-    unable = any(r.kind == "ability" for r in blocked)
-    allowed = ceiling(library, asked, today, unable=unable)
+    admission = _admission(filter_, stimulus, blocked)
     chosen: list[Option] = []
-    outgrown = reach >= library.scoring.harder_reach
-    if outgrown:
+    if admission.outgrown:
         chosen += _harder(filter_, ask, stimulus, network)[: max(1, top - 2)]
     resting = bool(blocked) and _rests(filter_)
     for candidate in rank(filter_, stimulus) if not resting else ():
-        if len(chosen) >= top or candidate.score < least:
+        bar = admission.bar(candidate)
+        if len(chosen) >= top or bar == "far":
             break
-        if any(o.movement.id == candidate.id for o in chosen):
-            continue
-        other = library.movements[candidate.id]
-        if not allowed(other.skill, other.strength):
-            continue
-        if outgrown and other.skill + other.strength <= asked.skill + asked.strength:
-            continue
-        if intent not in other.suits and not stimulus.is_linked(candidate.id):
-            continue
-        if unable and is_peer(stimulus, other):
-            continue
-        chosen.append(_option(filter_, ask, candidate, stimulus, network, blocked, harder=False))
+        if bar is None and all(o.movement.id != candidate.id for o in chosen):
+            chosen.append(_option(filter_, ask, candidate, stimulus, network, blocked, harder=False))
     outcome: Outcome = "as-written" if not blocked else "options" if chosen else "nothing-suitable"
     notes = [*questions]
     notes += [f"Ask first: {c.ask_first}" for c in told]
@@ -249,6 +243,11 @@ def options(
         cap_s=cap_s,
         library=library.version,
     )
+
+
+def _admission(filter_: Filter, stimulus: Stimulus, blocked: Sequence[Removal]) -> Admission:
+    unable = any(r.kind == "ability" for r in blocked)
+    return Admission(filter_.library, stimulus, filter_.today, unable=unable, fits=not blocked)
 
 
 def evidence_behind(library: Library, answer: Answer, option: Option) -> tuple[Piece, ...]:
@@ -325,14 +324,24 @@ def _option(
     asked = stimulus.asked
     much = how_much(filter_, ask, other, network, EQUALISER_OF[stimulus.intent])
     unit, equal = much.unit, much.equal
-    value, low, high = (x * ask.amount.value for x in (equal.value, equal.low, equal.high))
+    count = of_the_trade(library, ask, other, unit, equal)
+    value, low, high = (x * ask.amount.value for x in (count, equal.low, equal.high))
     even = unit == "rep" and other.sides in ("each", "alternating")
     amount = round_to_board(value, unit, low, high, even=even)
     note = much.note
     most = usual_most(filter_, ask, other, unit)
-    if most is not None and amount > most:
+    capped = most is not None and amount > most
+    if most is not None and capped:
         note = "; ".join(filter(None, (note, f"about {number(amount)} would be equal: more than is usual in one go")))
         amount = round_to_board(most, unit, 1, most, even=even)
+        value = min(value, most)
+    slow = other.load is None and other.character in _CAN_BE_SLOW
+    if unit == "rep" and slow and heavy_set(ask, asked, stimulus.intent):
+        rule = library.rules["unloaded-set"]
+        if amount < rule.usual:
+            amount = value = rule.usual
+            low, high = max(low, rule.low), max(high, rule.high)
+            note = "; ".join(filter(None, (note, "nothing to load: three seconds down, two or three left")))
     low = min(amount, max(1.0, round_out(low)))
     high = max(amount, round_out(high))
     seconds, cap_s = set_time(other, amount, unit, today)
@@ -366,7 +375,21 @@ def _option(
         cap_s=cap_s,
         harder=harder,
         distances=candidate.distances,
+        count=value / ask.amount.value,
+        capped=capped,
     )
+
+
+_CAN_BE_SLOW = ("dynamic", "grinding", "controlled")
+# A set of so few reps, with so much of the usual load, is there to be heavy (judgement).
+HEAVY_REPS, HEAVY_LOAD = 6, 0.8
+
+
+def heavy_set(ask: Ask, asked: Movement, intent: Intent) -> bool:
+    """Whether a set is there to be heavy: few reps, and for strength or with about the usual load."""
+    if asked.load is None or ask.amount.unit != "rep" or ask.amount.value > HEAVY_REPS or ask.assumed:
+        return False
+    return intent == "strength" or (ask.load_kg is not None and ask.load_kg >= HEAVY_LOAD * asked.load.kg[0])
 
 
 _TELLING = 0.02  # weighted distance below which a facet explains nothing
@@ -390,9 +413,11 @@ class WhyNot(Struct, frozen=True):
     facets : mapping
         Distances behind it.
     offered : bool
-        Whether it would be among the first three.
+        Whether it is among the first three options.
+    bar : str or None
+        Why it is not offered whatever its rank, as in `admission`.
     best : Movement or None
-        The first choice, to compare with, and the distances behind it.
+        The first option, to compare with, and the distances behind it.
     further : tuple of str
         Facets that put it behind the first choice, by what they cost; the dearest first.
     """
@@ -404,6 +429,7 @@ class WhyNot(Struct, frozen=True):
     score: float | None
     facets: Mapping[str, float]
     offered: bool
+    bar: Bar | None
     best: Movement | None
     best_facets: Mapping[str, float]
     further: tuple[str, ...]
@@ -428,13 +454,20 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
     stimulus = stimulus_of(library, ask, filter_)
     ranked = list(rank(filter_, stimulus))
     removals = tuple(filter_.removals(record))
-    place = next((i for i, c in enumerate(ranked, 1) if c.id == movement), None)
+    if not removals and (own := lacking(record.uses, untold(filter_, stimulus.asked))):
+        name = library.equipment[own].name
+        removals = (Removal("equipment", f"needs {name}", "a member's own, and not told of"),)
+    at = {c.id: place for place, c in enumerate(ranked, 1)}
+    place = at.get(movement)
     candidate = ranked[place - 1] if place else None
+    offered = [o.movement.id for o in options(library, ask, today, filter_=filter_).options]
+    best = ranked[at[offered[0]] - 1] if offered else None
     behind = {}
-    if candidate:
-        gaps = zip(candidate.distances, ranked[0].distances, stimulus.weights, strict=True)
-        cost = named([(theirs - best) * weight for theirs, best, weight in gaps])
+    if candidate and best:
+        gaps = zip(candidate.distances, best.distances, stimulus.weights, strict=True)
+        cost = named([(theirs - least) * weight for theirs, least, weight in gaps])
         behind = {facet: c for facet, c in cost.items() if c > _TELLING}
+    admission = _admission(filter_, stimulus, filter_.removals(library.movements[ask.movement]))
     return WhyNot(
         movement=record,
         removals=removals,
@@ -442,8 +475,9 @@ def why_not(library: Library, ask: Ask, today: Today, movement: str) -> WhyNot:
         survivors=len(ranked),
         score=candidate.score if candidate else None,
         facets=named(candidate.distances) if candidate else {},
-        offered=place is not None and place <= 3,
-        best=library.movements[ranked[0].id] if ranked else None,
-        best_facets=named(ranked[0].distances) if ranked else {},
+        offered=movement in offered,
+        bar=admission.bar(candidate) if candidate and movement not in offered else None,
+        best=library.movements[best.id] if best else None,
+        best_facets=named(best.distances) if best else {},
         further=tuple(sorted(behind, key=lambda facet: -behind[facet])),
     )

@@ -102,7 +102,7 @@ def board_steps(value: float, unit: Unit) -> tuple[float, ...]:
     (100, 50, 25)
     """
     if unit == "rep":
-        if value <= 12:
+        if value <= 10:
             return (1,)
         if value < 30:
             return (5, 2, 1)
@@ -125,8 +125,8 @@ def board_steps(value: float, unit: Unit) -> tuple[float, ...]:
 def round_to_board(value: float, unit: Unit, low: float, high: float, *, even: bool = False) -> float:
     """Round to the number a coach would write, staying inside the interval.
 
-    The roundest step wins whose nearest multiple lies within a tenth of `value` and inside ``[low, high]``; failing
-    that, the finest step.
+    The roundest step wins whose nearest multiple lies within a tenth of `value` (an eighth from 20 reps up) and inside
+    ``[low, high]``; failing that, the finest step.
 
     Parameters
     ----------
@@ -156,9 +156,10 @@ def round_to_board(value: float, unit: Unit, low: float, high: float, *, even: b
     steps = board_steps(value, unit)
     if even:
         steps = tuple(dict.fromkeys(s if s % 2 == 0 else s * 2 for s in steps)) or (2,)
+    reach = 0.125 if unit == "rep" and value >= 20 else 0.1
     for step in steps:
         near = step * max(1, round(value / step))
-        if low <= near <= high and abs(near - value) <= 0.1 * value:
+        if low <= near <= high and abs(near - value) <= reach * value:
             return near
     step = steps[-1]
     return step * max(1, round(value / step))

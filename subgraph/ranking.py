@@ -1,10 +1,10 @@
-"""Which survivors come nearest: candidates by stimulus, under a ceiling of difficulty."""
+"""Which survivors come nearest: candidates by stimulus."""
 
 from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
@@ -22,10 +22,15 @@ class Candidate(Struct, frozen=True):
     distances: tuple[float, ...]
 
 
-def intent_of(movement: Movement, today: Today) -> Intent:
-    """What a piece is for: as told, else conditioning where the movement is used so, else its first use."""
+def intent_of(movement: Movement, ask: Ask, today: Today) -> Intent:
+    """What a piece is for: as told; strength where it stands in sets; else conditioning; else the movement's first use.
+
+    What a movement is not used for is passed over.
+    """
     if today.intent:
         return today.intent
+    if ask.in_sets and "strength" in movement.suits:
+        return "strength"
     return "conditioning" if "conditioning" in movement.suits else movement.suits[0]
 
 
@@ -48,7 +53,7 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     return Stimulus(
         library,
         asked,
-        intent_of(asked, today),
+        intent_of(asked, ask, today),
         obstacles(library, asked, today, blocked),
         frozenset(today.only or ()),
         unable=any(r.kind == "ability" for r in blocked),
@@ -56,8 +61,25 @@ def stimulus_of(library: Library, ask: Ask, filter_: Filter) -> Stimulus:
     )
 
 
+def untold(filter_: Filter, asked: Movement) -> frozenset[str]:
+    """Equipment that a member would bring along, and that nobody told of."""
+    own = {e.id for e in filter_.library.equipment.values() if e.personal}
+    own.difference_update(filter_.today.only or (), (item for need in asked.uses for item in equipment_in(need)))
+    own.difference_update(*(filter_.library.limits[limit].brings for limit in filter_.limits))
+    return frozenset(own)
+
+
+def lacking(uses: Iterable[str | tuple[str, ...]], own: frozenset[str]) -> str:
+    """The item of `own` that there is no way around; empty where there is one."""
+    for need in uses:
+        missing = [own.intersection(equipment_in(choice)) for choice in ((need,) if isinstance(need, str) else need)]
+        if all(missing):
+            return min(missing[0])
+    return ""
+
+
 def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
-    """Movements that survive today, nearest in stimulus first.
+    """Movements that survive today, nearest in stimulus first; none that needs a member's own equipment untold.
 
     Best first: a movement is measured in full only when its lower bound comes up, so that the first few cost a small
     part of the whole.
@@ -74,8 +96,13 @@ def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
     Candidate
         In order of score, ties by id.
     """
-    ids = stimulus.library.columns.ids
-    staying = [p for p in filter_.survivors() if ids[p] != stimulus.asked.id]
+    columns, ids = stimulus.library.columns, stimulus.library.columns.ids
+    own = untold(filter_, stimulus.asked)
+    apart = [
+        not own.isdisjoint(items) and bool(lacking(uses, own))
+        for uses, items in zip(columns.uses_table, columns.uses_items, strict=True)
+    ]
+    staying = [p for p in filter_.survivors() if ids[p] != stimulus.asked.id and not apart[columns.uses[p]]]
     # A bound goes before a measured one of the same closeness: its movement may have the smaller id.
     heap: list[tuple[float, bool, str, int, Candidate | None]] = [
         (-math.exp(-cost), False, "", position, None)
@@ -90,39 +117,3 @@ def rank(filter_: Filter, stimulus: Stimulus) -> Iterator[Candidate]:
         distances = stimulus.distances(position)
         candidate = Candidate(ids[position], stimulus.score(distances), distances)
         heapq.heappush(heap, (-candidate.score, True, candidate.id, position, candidate))
-
-
-def ceiling(library: Library, asked: Movement, today: Today, *, unable: bool) -> Callable[[int, int], bool]:
-    """What is not too hard to stand in for the asked movement.
-
-    Without a level, a step beyond it in skill or strength is the most. Where the member's ability stands in the way
-    of the asked movement (`unable`), nothing beyond it, and of a movement that takes weeks to learn a step less. A
-    member whose level has outgrown it has no ceiling but the level.
-
-    Returns
-    -------
-    callable
-        From skill and strength ranks to whether they are within reach.
-    """
-    if room_above(library, asked, today) >= library.scoring.harder_reach:
-        return lambda skill, strength: True
-    if unable:
-        most_skill = min(asked.skill, max(asked.skill - 1, library.scoring.easily_learnt))
-        return lambda skill, strength: skill <= most_skill and strength <= asked.strength
-    return lambda skill, strength: max(0, skill - asked.skill) + max(0, strength - asked.strength) <= 1
-
-
-def is_peer(stimulus: Stimulus, other: Movement) -> bool:
-    """Whether a coach calls a movement a peer of the asked one, and its ranks agree."""
-    step = stimulus.links.get(other.id)
-    asked = stimulus.asked
-    peer = step is not None and step.kind != "easier"
-    return peer and other.skill >= asked.skill and other.strength >= asked.strength
-
-
-def room_above(library: Library, asked: Movement, today: Today) -> int:
-    """Steps of skill or strength between what is asked and what the member's level reaches."""
-    if today.level is None:
-        return 0
-    level = library.levels[today.level]
-    return max(level.skill - asked.skill, level.strength - asked.strength)

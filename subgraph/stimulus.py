@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from subgraph.graph import steps
 from subgraph.library.knowledge import Library
-from subgraph.library.pack import kinship
+from subgraph.library.pack import kinship, scarcity
 from subgraph.library.records import Intent, Movement, equipment_in
 
 FACETS = (
@@ -114,18 +114,20 @@ class Stimulus:
         self._strain = [(d, grade) for d, grade in enumerate(strain) if grade]
         self._all_strain = sum(strain)
         # Facets with few distinct values: one distance per row of the columns' tables.
-        own = {item for need in asked.uses for item in equipment_in(need)}
+        own = {*on_hand, *(item for need in asked.uses for item in equipment_in(need))}
         stances = set(asked.stance)
         self._pattern = [self._pattern_distance(row) for row in range(len(columns.pattern_table))]
         self._character = [1 - kinship(library.characters, asked.character, c) for c in columns.character_table]
         self._stance = [
             1 - len(stances.intersection(s.stance)) / len(stances.union(s.stance)) for s in columns.setting_table
         ]
-        scarce = {e.id: e.scarce for e in library.equipment.values() if e.scarce and e.id not in own}
-        self._kit = [
-            0.0 if scarce.keys().isdisjoint(items) else _scarcity(uses, scarce)
-            for uses, items in zip(columns.uses_table, columns.uses_items, strict=True)
-        ]
+        scarce = {e.id: e.scarce for e in library.equipment.values() if e.scarce}
+        theirs = {id_: degree for id_, degree in scarce.items() if id_ not in own}
+        self._kit = list(columns.scarcity)
+        if len(theirs) < len(scarce):  # what is on hand, or needed as written, is no hindrance
+            for row, items in enumerate(columns.uses_items):
+                if not own.isdisjoint(items):
+                    self._kit[row] = scarcity(columns.uses_table[row], theirs)
         self._unsuited = [0.0 if intent in suits else 1.0 for suits in columns.suits_table]
         self._unit = [float(unit != asked.unit) for unit in columns.unit_table]
         self._loaded = [float(loaded != columns.loaded[here]) for loaded in range(2)]
@@ -292,6 +294,8 @@ class Stimulus:
         if not step.declared:
             return link, 1.0, aim
         spoken = {*step.link.without, *step.link.spares}
+        if spoken and self.obstacles and not spoken & self.obstacles:
+            link = max(link, degrees.written_for_another)
         if not spoken:
             return link, degrees.no_obstacle_named, aim
         return link, 0.0 if spoken & self.obstacles else degrees.other_obstacle, aim
@@ -313,15 +317,6 @@ class Stimulus:
         if pages is None:
             return 1.0
         return 0.0 if pages >= 3 else self._degrees.few_pages if pages else self._degrees.from_memory
-
-
-def _scarcity(uses: Iterable[str | tuple[str, ...]], scarce: Mapping[str, int]) -> float:
-    """How hard to come by the kit is, the easiest choice of each need: 0 to 1."""
-    worst = 0
-    for need in uses:
-        choices = (need,) if isinstance(need, str) else need
-        worst = max(worst, min(max(scarce.get(item, 0) for item in equipment_in(choice)) for choice in choices))
-    return worst / 3
 
 
 def _fading(most: int, full: int) -> list[float]:

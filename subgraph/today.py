@@ -46,6 +46,8 @@ class Ask(Struct, frozen=True):
         Whether the amount was not given and a usual one stands in.
     by_the_clock : bool
         Whether a movement that is counted otherwise is asked for in seconds.
+    in_sets : bool
+        Whether it was told in sets, as strength work is.
     """
 
     movement: str
@@ -53,6 +55,7 @@ class Ask(Struct, frozen=True):
     load_kg: float | None = None
     assumed: bool = False
     by_the_clock: bool = False
+    in_sets: bool = False
 
 
 class Told(Struct, frozen=True):

@@ -5,13 +5,16 @@ from __future__ import annotations
 import msgspec
 from msgspec import Struct
 
+from subgraph.amount import Rack, rack_of, usual_most
 from subgraph.library.records import Intent, Movement
 from subgraph.notation.board import Block
 from subgraph.options import Option, options
 from subgraph.quantities import Amount, Unit
 from subgraph.today import Ask, Filter, Removal, Today
-from subgraph.workout.laid_out import Piece, Work
+from subgraph.workout.laid_out import Piece, Work, is_lift
 
+NEAR = 0.65  # loads this near are made one: nobody fetches two pairs or changes plates for it (judgement)
+OVER = 1.05  # as far as a load may rise for that
 EACH = 8  # candidates asked for of each movement
 _USUAL: dict[Unit, float] = {"rep": 10, "s": 30, "m": 100, "cal": 10}  # where the board gives no amount
 
@@ -31,8 +34,14 @@ class Candidate(Struct, frozen=True):
         Stimulus lost, 0 to 1.
     load_kg : float or None
         Load for the first standard of the board [kg].
+    short : float
+        Share of an equal amount that is left out because no board has so many of it.
     option : Option or None
         The answer that it comes from; None where it stays as written, or is written as an alternative.
+    rack : Rack or None
+        What its implement can weigh today; None for one without a load.
+    light_kg : float or None
+        Load for the second standard [kg], where it is made the same over the piece.
     """
 
     movement: Movement
@@ -42,7 +51,10 @@ class Candidate(Struct, frozen=True):
     high: float = 1.0
     lost: float = 0.0
     load_kg: float | None = None
+    short: float = 0.0
     option: Option | None = None
+    rack: Rack | None = None
+    light_kg: float | None = None
 
 
 class Place(Struct, frozen=True):
@@ -94,36 +106,50 @@ def places_of(filter_: Filter, piece: Piece) -> dict[tuple[str, Unit, float | No
     for work in piece.all_works:
         key = key_of(work)
         if key not in found:
-            found[key] = _place(filter_, asking, work)
+            found[key] = _place(filter_, asking, work, lift=is_lift(piece.block, work.item))
     return found
 
 
-def _place(filter_: Filter, asking: Filter, work: Work) -> Place:
+def _place(filter_: Filter, asking: Filter, work: Work, *, lift: bool) -> Place:
     library = filter_.library
     removals = tuple(filter_.removals(work.movement))
     if not removals:
         return Place(work.movement, work.unit, (), (Candidate(work.movement, work.unit, load_kg=work.load_kg),))
     found = [c for id_ in work.item.or_ if (c := _alternative(filter_, work, id_))]
-    answer = options(library, _ask(work), asking.today, top=EACH, filter_=asking)
+    ask = _ask(work)
+    answer = options(library, ask, asking.today, top=EACH, filter_=asking)
     for option in answer.options:
         if work.item.parts and option.unit != "rep":
             continue
         if filter_.removals(option.movement) or any(c.movement.id == option.movement.id for c in found):
             continue
-        equal = option.ratio
+        # As a coach counts it: no more than is usual in one go, whatever would be equal.
+        rack = rack_of(filter_, option.movement) if option.movement.load else None
+        load_kg = option.load_kg
+        if rack and not lift and load_kg and work.load_kg and rack.implement == _implement(filter_, work):
+            # The bar as the class has it: nobody changes plates for a little.
+            load_kg = work.load_kg if NEAR <= work.load_kg / load_kg <= OVER else load_kg
+        most = usual_most(filter_, ask, option.movement, option.unit)
+        high = max(option.count, min(option.ratio.high, most / ask.amount.value) if most else option.ratio.high)
         found.append(
             Candidate(
                 option.movement,
                 option.unit,
-                equal.value,
-                equal.low,
-                equal.high,
+                option.count,
+                min(option.count, option.ratio.low),
+                high,
                 1 - option.score,
-                option.load_kg,
+                load_kg,
+                max(0.0, 1 - option.count / option.ratio.value) if option.capped else 0.0,
                 option,
+                rack,
             )
         )
     return Place(work.movement, work.unit, removals, tuple(found))
+
+
+def _implement(filter_: Filter, work: Work) -> str | None:
+    return rack_of(filter_, work.movement).implement if work.movement.load else None
 
 
 def _alternative(filter_: Filter, work: Work, id_: str) -> Candidate | None:
@@ -139,4 +165,5 @@ def _ask(work: Work) -> Ask:
     amounts = work.amounts or (_USUAL[work.unit],)
     amount = sum(amounts) / len(amounts)
     by_the_clock = work.unit == "s" and work.movement.unit != "s"
-    return Ask(work.movement.id, Amount(amount, work.unit), work.load_kg, not work.amounts, by_the_clock)
+    usual = not work.amounts or len(set(amounts)) > 1  # the middle of a scheme is not a set that anyone does
+    return Ask(work.movement.id, Amount(amount, work.unit), work.load_kg, usual, by_the_clock)

@@ -16,6 +16,9 @@ from subgraph.workout.laid_out import Piece
 from subgraph.workout.timing import Clock, Slot, band_of, believable, clock_of
 
 STEPS = 24  # tried between the middle of the ratios and their ends
+_CAPPED = 1.05  # so much over the window does no harm where each set has a cap of its own
+_WORTH_A_CAP_S = 60
+_FURTHEST = math.log(8)  # to which all of a slot may be cut
 RACK_STEPS = 2  # loads tried below the equal one
 
 
@@ -106,8 +109,12 @@ def _whole(library: Library, aim: Aim) -> Fit:
         piece = aim.rebuild(tried)
         return _measure(clock_of(library, piece, aim.level), piece) / target
 
-    now = off(settings)
-    if not window.low <= now <= window.high and aim.widest > 0:
+    now, most = off(settings), window.high
+    if now > window.high:  # the trade's count with the trade's cap, before any number is moved
+        tried, _ = _set_caps(library, aim, settings)
+        if tried.caps and (then := off(tried)) <= most * _CAPPED:
+            settings, now, most = tried, then, most * _CAPPED
+    if not window.low <= now <= most and aim.widest > 0:
         sign = -1 if now > window.high else 1
         best = (abs(math.log(max(now, 1e-9))), settings)
         for k in range(1, STEPS + 1):
@@ -121,7 +128,7 @@ def _whole(library: Library, aim: Aim) -> Fit:
         if settings.shift:
             said.append(f"{'fewer' if sign < 0 else 'more'} of what changed, inside its range, to stay with the class")
         now = off(settings)
-    if now > window.high and aim.loaded:
+    if now > most and aim.loaded:
         for lighter in range(1, RACK_STEPS + 1):
             tried = msgspec.structs.replace(settings, lighter=lighter)
             then = off(tried)
@@ -136,16 +143,14 @@ def _whole(library: Library, aim: Aim) -> Fit:
     now = off(settings) if capped else now
     piece = aim.rebuild(settings)
     found = clock_of(library, piece, aim.level)
-    inside = window.low <= now <= window.high
+    inside = window.low <= now <= most
     cap_s = None
-    if now > window.high:
+    if now > most:
         cap_s, why = _piece_cap(aim, target * window.high, found)
         said.append(why)
     elif now < window.low:
-        said.append(
-            f"quicker than the class even at the top of the ranges (about {now:.0%} of its time): start last, "
-            "or take the steadier pace"
-        )
+        top = " at the top of the ranges" if aim.widest > 0 else ""
+        said.append(f"quicker than the class{top} (about {now:.0%} of its time): start last, or take a steadier pace")
     return Fit(settings=settings, piece=piece, clock=found, inside=inside, cap_s=cap_s, said=tuple(said))
 
 
@@ -159,31 +164,34 @@ def _piece_cap(aim: Aim, most_s: float, found: Clock) -> tuple[float | None, str
     if aim.written.block.format == "amrap":
         return None, "rounds stay slower than the class's: the clock ends it"
     board = aim.written.block.time_cap_s
+    takes = clock(believable(found.total.typical_s))
+    if board and found.total.typical_s <= board:
+        return None, f"slower than the class, about {takes}, but inside the board's cap of {clock(board)}"
     most_s = 30 * math.floor(most_s / 30)
-    if board and board <= most_s:
-        return (
-            None,
-            f"would finish about {clock(believable(found.total.typical_s))}: the board's cap of {clock(board)} ends it",
-        )
-    return (
-        most_s,
-        f"would take about {clock(believable(found.total.typical_s))}: stop at {clock(most_s)} with the class",
-    )
+    if board:
+        return None, f"would take about {takes}: the board's cap of {clock(board)} ends it"
+    return most_s, f"would take about {takes}: stop at {clock(most_s)} with the class"
 
 
 def _set_caps(library: Library, aim: Aim, settings: Settings) -> tuple[Settings, list[str]]:
-    """The trade's cap on each set that would pass it: usually, or with a slow member where the movement is another."""
+    """The trade's cap on each set that would pass it: usually, or with a slow member where the movement is another.
+
+    What has none has that of the movement it stands in for, from a minute up: 200 singles have the time of 100 doubles.
+    """
     caps, said = dict(settings.caps), []
-    here = {w.movement.id for w in aim.written.all_works}
+    written = {spot_of(w): w for w in aim.written.all_works}
     for work in aim.rebuild(settings).all_works:
-        cap = work.movement.cap
-        if cap is None or not work.amounts or work.unit != work.movement.unit:
+        was = written[spot_of(work)]
+        changed = work.movement is not was.movement
+        of = was if changed and work.movement.cap is None else work
+        cap = of.movement.cap
+        if cap is None or not work.amounts or not of.amounts or of.unit != of.movement.unit:
             continue
-        longest = max(work.amounts)
-        most = 5 * max(1, round(cap.seconds * longest / cap.amount / 5))
-        takes = band_of(library, work, (longest,), aim.level)
-        changed = work.movement.id not in here
-        if (takes.high_s if changed else takes.typical_s) > most:
+        most = 5 * max(1, round(cap.seconds * max(of.amounts) / cap.amount / 5))
+        if of is was and changed and most < _WORTH_A_CAP_S:
+            continue
+        takes = band_of(library, work, (max(work.amounts),), aim.level)
+        if takes.high_s > 0.99 * most if changed else takes.typical_s > most:
             caps[spot_of(work)] = most
             said.append(f"{work.movement.name}: stop each set at {clock(most)} (the trade's cap)")
     return msgspec.structs.replace(settings, caps=caps), list(dict.fromkeys(said))
@@ -208,12 +216,19 @@ def _by_slot(library: Library, aim: Aim) -> Fit:
         least = min(window.low * class_s, most) if class_s >= share.low * slot.window_s else 0.0
         upper = min(max(window.high * class_s, share.low * slot.window_s), most)
         before = slot.work.typical_s
-        settings = _slot_shift(library, aim, settings, slot, least, upper)
+        # What stays on the board is cut only for who takes longer than the class, where the class has no rest either.
+        own = all((w.item.slot or 1) != slot.slot or was[spot_of(w)] is not w.movement for w in piece.all_works)
+        limit = upper if own else max(upper, class_s)
+        settings = _slot_shift(library, aim, settings, slot, least, upper, limit)
         now = _slot_now(library, aim, settings, slot.slot)
         which = f"{slot.name}: " if len(target) > 1 else ""
+        if most < now <= limit:
+            said.append(f"{which}as tight as the class's: usually {clock(now)} of {clock(slot.window_s)}")
+            continue
         if now != before:
             how = "cut" if now < before else "raised"
-            said.append(f"{which}{how} to {clock(now)} of work, {clock(slot.window_s - now)} rest left")
+            left = max(0.0, slot.window_s - now)
+            said.append(f"{which}{how} to {clock(now)} of work, {clock(left)} rest left")
         if now > most:
             inside = False
             stop_s = max(5.0, 5 * math.floor(most / 5))
@@ -237,24 +252,41 @@ def _slot_now(library: Library, aim: Aim, settings: Settings, slot: int) -> floa
     return next((s.work.typical_s for s in found if s.slot == slot), 0.0)
 
 
-def _slot_shift(library: Library, aim: Aim, settings: Settings, slot: Slot, least: float, upper: float) -> Settings:
-    """Move what changed in a slot until its work lies between two times; nearest where it can't."""
+def _slot_shift(
+    library: Library, aim: Aim, settings: Settings, slot: Slot, least: float, upper: float, limit: float
+) -> Settings:
+    """Move a slot until its work lies between two times; nearest where it can't.
+
+    What changed moves first, inside its ratios; where it is still beyond `limit`, all of the slot is cut alike.
+    """
     if least <= slot.work.typical_s <= upper:
         return settings
     sign = -1 if slot.work.typical_s > upper else 1
-    furthest = math.log(8) if sign < 0 else aim.widest
-    best = (abs(slot.work.typical_s - (upper if sign < 0 else least)), settings)
+    edge = upper if sign < 0 else least
+
+    def tried(field: str, log: float) -> tuple[Settings, float]:
+        moved = {**getattr(settings, field), slot.slot: log}
+        new = msgspec.structs.replace(settings, **{field: moved})
+        return new, _slot_now(library, aim, new, slot.slot)
+
+    best = (abs(slot.work.typical_s - edge), settings)
     for k in range(1, STEPS + 1):
-        tried = msgspec.structs.replace(settings, of_slot={**settings.of_slot, slot.slot: sign * furthest * k / STEPS})
-        now = _slot_now(library, aim, tried, slot.slot)
-        if now > upper and sign > 0:
+        new, now = tried("of_slot", sign * aim.widest * k / STEPS)
+        if sign > 0 and now > upper:
             break
-        if now < best[0] + upper if sign < 0 else now > slot.work.typical_s:
-            distance = abs(now - (upper if sign < 0 else least))
-            if distance < best[0] - 1e-9:
-                best = (distance, tried)
-        if least <= now <= upper or (sign < 0 and now <= upper):
-            return tried
+        if least <= now <= upper:
+            return new
+        if abs(now - edge) < best[0] - 1e-9:
+            best = (abs(now - edge), new)
+    settings = best[1]
+    if sign > 0 or _slot_now(library, aim, settings, slot.slot) <= limit:
+        return settings
+    for k in range(1, STEPS + 1):
+        new, now = tried("all_of_slot", -_FURTHEST * k / STEPS)
+        if now <= limit:
+            return new
+        if abs(now - edge) < best[0] - 1e-9:
+            best = (abs(now - edge), new)
     return best[1]
 
 

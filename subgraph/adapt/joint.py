@@ -10,9 +10,9 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from subgraph.adapt.candidates import Candidate, Place
-from subgraph.adapt.loads import NEAR, load_of
-from subgraph.amount import at_hand
+from subgraph.adapt.candidates import NEAR, Candidate, Place
+from subgraph.adapt.loads import load_of
+from subgraph.amount import at_hand, rack_of
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
 from subgraph.library.records import Level, Movement
@@ -109,26 +109,33 @@ def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
     return Chosen(tuple(None if p < 0 else p for p in order), costs)
 
 
+# The complex that a place is part of, with what a candidate is done there, and in which positions.
+Held = tuple[Item, str | None, frozenset[str]]
+
+
 class _Fact(Struct, frozen=True):
     """What a candidate adds, wherever it is combined."""
 
-    movement: str
+    movement: Movement
     lost: float
     pattern: float
     doses: dict[str, float]
     kit: Kit
-    held: tuple[Item, str | None] | None  # the complex that it is part of, and with what that is done
+    unloaded: float
+    short: float
+    held: Held | None
+    beside: Kit = frozenset()  # what the item on the board is done with, as far as it is there
 
 
 class _State(Struct, frozen=True):
-    picked: tuple[tuple[str, str], ...]  # on the board, chosen
+    picked: tuple[tuple[Movement, Movement | None, float], ...]  # on the board, chosen, share of the work
     doses: dict[str, float]
     kit: Kit
-    held: tuple[tuple[Item, str | None], ...] = ()
+    held: tuple[Held, ...] = ()
 
     def with_pick(self, w: Weighed, fact: _Fact | None, doses: Mapping[str, float]) -> _State:
         """The state with one more place decided; None where nothing is suitable."""
-        pair = (w.place.movement.id, fact.movement if fact else "")
+        pair = (w.place.movement, fact.movement if fact else None, w.share)
         held = (*self.held, fact.held) if fact and fact.held else self.held
         return _State((*self.picked, pair), dict(doses) or self.doses, self.kit | fact.kit if fact else self.kit, held)
 
@@ -146,16 +153,25 @@ def _extended(
     weights: Mapping[str, float],
     level: Level,
 ) -> tuple[float, tuple[int, ...], _State, dict[str, float]]:
-    twice = any(new == fact.movement and old != w.place.movement.id for old, new in state.picked)
-    breaks = fact.held is not None and any(
-        item is fact.held[0] and implement != fact.held[1] for item, implement in state.held
+    twice = any(new is fact.movement and old is not w.place.movement for old, new, _ in state.picked)
+    alike = sum(
+        min(share, w.share) * grown_alike(library, (old, w.place.movement), (new, fact.movement))
+        for old, new, share in state.picked
+        if new is not None
     )
-    fetched = to_fetch(fact.kit, state.kit)
+    breaks = fact.held is not None and any(
+        item is fact.held[0] and (implement != fact.held[1] or stances.isdisjoint(fact.held[2]))
+        for item, implement, stances in state.held
+    )
+    fetched = to_fetch(fact.kit, state.kit | fact.beside)
     costs = {
         "stimulus": costs.get("stimulus", 0.0) + w.share * fact.lost,
         "pattern": costs.get("pattern", 0.0) + w.share * fact.pattern,
+        "unloaded": costs.get("unloaded", 0.0) + w.share * fact.unloaded,
+        "short": costs.get("short", 0.0) + w.share * fact.short,
         "complex": costs.get("complex", 0.0) + breaks,
         "same-twice": costs.get("same-twice", 0.0) + twice,
+        "alike": costs.get("alike", 0.0) + alike,
         "kit": costs.get("kit", 0.0) + fetched,
         "second-dose": second_dose(library, board_doses, doses),
         "threshold": threshold_passed(library, doses, level),
@@ -186,33 +202,72 @@ def threshold_passed(library: Library, doses: Mapping[str, float], level: Level)
 def _facts(filter_: Filter, w: Weighed, candidate: Candidate, level: Level) -> _Fact:
     library = filter_.library
     if not w.place.removals:
-        return _Fact(candidate.movement.id, 0.0, 0.0, {}, kit_of(filter_, candidate), held_in(w, candidate))
+        return _Fact(candidate.movement, 0.0, 0.0, {}, kit_of(filter_, candidate), 0.0, 0.0, held_in(w, candidate))
     work = Work(item=w.work.item, movement=candidate.movement, unit=candidate.unit, amounts=())
     doses = doses_of(library, work, w.amount * candidate.ratio, level)
     own = candidate.option is None  # an alternative that the board itself gives is as good as written
     return _Fact(
-        candidate.movement.id,
+        candidate.movement,
         candidate.lost,
         0.0 if own else pattern_lost(library, w.place.movement, candidate.movement),
         doses,
         kit_of(filter_, candidate),
+        0.0 if own else unloaded(w.place.movement, candidate.movement),
+        candidate.short,
         held_in(w, candidate),
+        kit_there(filter_, w),
     )
 
 
-def held_in(w: Weighed, candidate: Candidate) -> tuple[Item, str | None] | None:
-    """The complex that a place is part of, and the implement of a candidate there; None outside complexes."""
+def kit_there(filter_: Filter, w: Weighed) -> Kit:
+    """What an item of the board is done with as written, as far as it is there: nobody fetches it for a substitute."""
+    load_kg = w.work.load_kg or (w.place.movement.load.kg[0] if w.place.movement.load else None)
+    rack = rack_of(filter_, w.place.movement) if w.place.movement.load else None
+    kit = kit_of(filter_, Candidate(w.place.movement, w.place.unit, load_kg=load_kg, rack=rack))
+    return frozenset(part for part in kit if filter_.has(part[0]))
+
+
+def held_in(w: Weighed, candidate: Candidate) -> Held | None:
+    """The complex that a place is part of, with implement and positions of a candidate there; None outside."""
     load = candidate.movement.load
-    return (w.work.item, load.implement if load else None) if w.work.item.parts else None
+    implement = load.implement if load else None
+    return (w.work.item, implement, frozenset(candidate.movement.stance)) if w.work.item.parts else None
+
+
+def unloaded(asked: Movement, other: Movement) -> float:
+    """1 where something to lift is given up for nothing to lift, else 0."""
+    return float(asked.load is not None and other.load is None)
 
 
 def pattern_lost(library: Library, asked: Movement, other: Movement) -> float:
-    """Share of what the asked movement moves that the other does not, near kin counting in part."""
-    kept = sum(
+    """Share of what the asked movement moves that the other does not, near kin counting in part.
+
+    Of engine work what moves matters little: there it is the share of the energy, by METs, that is lost.
+    """
+    if asked.character == "cyclic":
+        return max(0.0, 1 - other.met.value / asked.met.value)
+    return max(0.0, 1 - _shared(library, asked, other))
+
+
+def _shared(library: Library, one: Movement, other: Movement) -> float:
+    """Share of what one movement moves that another moves too, near kin counting in part."""
+    return sum(
         share * max((kinship(library.patterns, p, q) for q in other.pattern), default=0.0)
-        for p, share in asked.pattern.items()
+        for p, share in one.pattern.items()
     )
-    return max(0.0, 1 - kept)
+
+
+_A_LITTLE = 0.25  # by so much two movements may become more alike before it counts
+_NOT_ALIKE = 0.6  # up to here two movements of a piece are not alike, whatever they were
+
+
+def grown_alike(library: Library, before: tuple[Movement, Movement], after: tuple[Movement, Movement]) -> float:
+    """How much more alike two movements of a piece have become, 0 to 1: two kinds of squat for a pull and a squat."""
+    one, two = after
+    if before[0] is one and before[1] is two:
+        return 0.0
+    was, now = (min(_shared(library, a, b), _shared(library, b, a)) for a, b in (before, (one, two)))
+    return max(0.0, now - max(was + _A_LITTLE, _NOT_ALIKE))
 
 
 def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
@@ -224,7 +279,9 @@ def kit_of(filter_: Filter, candidate: Candidate) -> Kit:
             record = filter_.library.equipment.get(id_)
             if record is None or record.surroundings:
                 continue
-            weighs = movement.load is not None and movement.load.implement == id_
+            weighs = movement.load is not None and id_ == (
+                candidate.rack.implement if candidate.rack else movement.load.implement
+            )
             found.add((item, weighs, load_of(candidate) if weighs else None))
     return frozenset(found)
 

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
-from subgraph.adapt.candidates import Candidate, Place, key_of
+from subgraph.adapt.candidates import NEAR, OVER, Candidate, Place, key_of
 from subgraph.adapt.rebuild import Key
 from subgraph.today import Filter
 from subgraph.workout.laid_out import Piece
-
-NEAR = 0.65  # loads this near are made one: nobody fetches two pairs or changes plates for it (judgement)
-_OVER = 1.05  # as far as a load may rise for that
 
 
 def load_of(pick: Candidate) -> float | None:
@@ -49,7 +46,7 @@ def one_load(
         load = load_of(pick) if pick else None
         if pick is None or pick.movement.load is None or load is None or key in own:
             continue
-        implement = pick.movement.load.implement
+        implement = pick.rack.implement if pick.rack else pick.movement.load.implement
         if places[key].removals and pick.option:
             changed.setdefault(implement, {})[key] = load
         elif pick.load_kg:
@@ -60,7 +57,7 @@ def one_load(
         beside = staying.get(implement, [])
         pair_only = 0 < stock.get(implement, 0) <= 2
         low, high = min(wanted.values()), max(wanted.values())
-        there = [kg for kg in beside if NEAR * high <= kg <= _OVER * low]
+        there = [kg for kg in beside if NEAR * high <= kg <= OVER * low]
         if there:
             load = max(there)
         elif low < high and (low >= NEAR * high or pair_only):
@@ -73,4 +70,42 @@ def one_load(
             pick = picks[key]
             if pick is not None:
                 result[key] = msgspec.structs.replace(pick, load_kg=load)
+        if len(light := {key: _second(written, key, result[key]) for key in wanted}) > 1 and all(light.values()):
+            lightest = min(kg for kg in light.values() if kg)
+            for key in wanted:
+                if (pick := result[key]) is not None:
+                    result[key] = msgspec.structs.replace(pick, light_kg=lightest)
     return result
+
+
+def _second(written: Piece, key: Key, pick: Candidate | None) -> float | None:
+    """Load of the second standard that goes with the first of a pick [kg]; None where there is none."""
+    if pick is None or pick.movement.load is None or pick.rack is None:
+        return None
+    told = next((w.item.load_kg for w in written.all_works if key_of(w) == key), ()) or pick.movement.load.kg
+    first = load_of(pick)
+    return pick.rack.nearest(first * told[1] / told[0]) if first and len(told) > 1 else None
+
+
+def one_pair(filter_: Filter, picks: Iterable[Candidate]) -> dict[str, tuple[float, ...]]:
+    """Sizes of what there is but one or a pair of, where the pieces of a board would need several: the lightest.
+
+    Parameters
+    ----------
+    filter_ : Filter
+        Library and situation: what is on hand.
+    picks : iterable of Candidate
+        What is done instead in all pieces.
+
+    Returns
+    -------
+    dict
+        Implement to its one size [kg]; empty where the pieces agree, or the sizes were told.
+    """
+    wanted: dict[str, set[float]] = {}
+    for pick in picks:
+        if pick.rack is None or pick.rack.told or pick.load_kg is None:
+            continue
+        if 0 < (filter_.today.only or {}).get(pick.rack.implement, 0) <= 2 and pick.rack.sizes_kg:
+            wanted.setdefault(pick.rack.implement, set()).add(pick.load_kg)
+    return {implement: (min(loads),) for implement, loads in wanted.items() if len(loads) > 1}

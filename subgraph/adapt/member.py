@@ -12,18 +12,19 @@ from msgspec import Struct
 from subgraph.adapt.candidates import Candidate, Place, key_of, places_of
 from subgraph.adapt.fit import Aim, Fit, fit
 from subgraph.adapt.joint import Chosen, Weighed, choose
-from subgraph.adapt.loads import one_load
+from subgraph.adapt.loads import one_load, one_pair
 from subgraph.adapt.percent import load_words
 from subgraph.adapt.rebuild import Key, Settings, rebuilt
+from subgraph.amount import rack_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Level
 from subgraph.notation.board import Item, Reading
 from subgraph.options import caution_kinds, emergency_words
 from subgraph.referral import Referral, caution_text, refer
-from subgraph.today import Filter, Today
+from subgraph.today import Filter, Today, free_hands
 from subgraph.workout.character import Character, character_of
 from subgraph.workout.doses import Total, totals
-from subgraph.workout.laid_out import Piece, Work, lay_out
+from subgraph.workout.laid_out import Piece, Work, is_lift, lay_out
 from subgraph.workout.timing import PieceTime, Share, time_piece
 
 Outcome = Literal["adapted", "as-written", "nothing-suitable", "refer"]
@@ -38,10 +39,13 @@ class Changed(Struct, frozen=True):
         The movement, why it is not for today, and what was considered.
     pick : Candidate or None
         What is done; None where nothing is suitable.
+    load : str
+        What to say of the load of a lift; may be empty.
     """
 
     place: Place
     pick: Candidate | None
+    load: str = ""
 
 
 class PieceAdapted(Struct, frozen=True, kw_only=True):
@@ -101,6 +105,10 @@ class Adapted(Struct, frozen=True, kw_only=True):
         What to ask first, and what to watch.
     level : str
         Whose paces were taken.
+    hands : int
+        How many are free today.
+    kit : tuple of str
+        What stays on the board but is done with something else than its usual implement.
     """
 
     outcome: Outcome
@@ -112,6 +120,8 @@ class Adapted(Struct, frozen=True, kw_only=True):
     caution: str = ""
     notes: tuple[str, ...] = ()
     level: Level = "regular"
+    hands: int = 2
+    kit: tuple[str, ...] = ()
 
 
 def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", standard: int = 0) -> Adapted:
@@ -142,9 +152,11 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
         return Adapted(outcome="refer", reading=reading, refer=referral, caution=caution)
     filter_ = Filter(library, today)
     level: Level = today.level or "regular"
-    pieces = tuple(
-        adapt_piece(filter_, lay_out(library, b, standard=standard), level, standard) for b in reading.blocks
-    )
+    written = [lay_out(library, b, standard=standard) for b in reading.blocks]
+    pieces = tuple(adapt_piece(filter_, piece, level, standard) for piece in written)
+    if one := one_pair(filter_, [c.pick for p in pieces for c in p.changed if c.pick]):
+        filter_ = Filter(library, msgspec.structs.replace(today, sizes_kg={**today.sizes_kg, **one}))
+        pieces = tuple(adapt_piece(filter_, piece, level, standard) for piece in written)
     changes = [c for p in pieces for c in p.changed]
     outcome: Outcome = "adapted" if changes or any(p.caps or p.fit.cap_s for p in pieces) else "as-written"
     if any(c.pick is None for c in changes):
@@ -167,7 +179,24 @@ def adapt(library: Library, reading: Reading, today: Today, *, says: str = "", s
         caution=caution_text(library, kinds, emergency_words(library)),
         notes=tuple(dict.fromkeys(notes)),
         level=level,
+        hands=free_hands(library, today),
+        kit=_other_kit(filter_, pieces),
     )
+
+
+def _other_kit(filter_: Filter, pieces: Sequence[PieceAdapted]) -> tuple[str, ...]:
+    """What stays as written but needs another implement today: "goblet squat: with the dumbbell"."""
+    found: dict[str, None] = {}
+    for piece in pieces:
+        changed = {c.place.movement.id for c in piece.changed}
+        for work in piece.written.all_works:
+            movement = work.movement
+            if movement.load is None or movement.id in changed or filter_.has(movement.load.implement):
+                continue
+            implement = rack_of(filter_, movement).implement
+            if implement != movement.load.implement:
+                found[f"{movement.name}: with the {filter_.library.equipment[implement].name}"] = None
+    return tuple(found)
 
 
 def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0) -> PieceAdapted:
@@ -195,15 +224,17 @@ def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0
         level=level,
     )
     found = fit(library, aim)
-    words = tuple(w for key, place in places.items() if place.removals for w in load_words(written, place, picks[key]))
-    found = msgspec.structs.replace(found, said=(*found.said, *dict.fromkeys(words)))
     items, caps = _as_done(written, found.piece, places)
     return PieceAdapted(
         written=written,
         time=time,
         character=character_of(library, written, time),
         fit=found,
-        changed=tuple(Changed(place, picks[key]) for key, place in places.items() if place.removals),
+        changed=tuple(
+            Changed(place, picks[key], load_words(written, place, picks[key]))
+            for key, place in places.items()
+            if place.removals
+        ),
         chosen=chosen,
         items=items,
         caps=caps,
@@ -224,7 +255,9 @@ def _weighed(library: Library, written: Piece, places: Mapping[Key, Place], shar
         works.setdefault(key, share.work)
     even = 1 / max(1, len(places))  # where nothing can be timed
     timed = sum(seconds.values()) > 0
-    return [Weighed(p, works[k], amounts[k], seconds[k] if timed else even) for k, p in places.items()]
+    # A heavy single takes no time, but it is what the piece is for.
+    least = {k: even if is_lift(written.block, works[k].item) else 0.0 for k in places}
+    return [Weighed(p, works[k], amounts[k], max(seconds[k], least[k]) if timed else even) for k, p in places.items()]
 
 
 def _as_done(

@@ -8,7 +8,9 @@ from itertools import pairwise
 from subgraph.quantities import Unit, board_steps, round_to_board
 
 _TENTH = math.log(1.1)
-_NEAR = 0.12  # within about a tenth of the number wanted, as `round_to_board` has it
+_NEAR = 0.2  # up to here the board's own numbers are worth more than the exact ones: the class counts together
+_SPAN = 0.12  # how far round the wanted numbers a scheme is looked for
+_TIMES = (1.0, 2.0, 3.0, 4.0, 0.5, 1.5, 1 / 3, 2 / 3)  # a scheme written again, so many times as large
 
 
 def scaled(
@@ -43,14 +45,17 @@ def scaled(
     (300, 225)
     """
     wanted = tuple(n * ratio for n in numbers)
-    if unit == "rep" and len(numbers) > 2 and (steady := _steady(numbers, wanted, low, high, 2 if even else 1)):
+    grain = 2 if even else 1
+    if unit == "rep" and len(numbers) > 2 and (steady := _steady(numbers, wanted, low, high, grain)):
         return steady
+    if len(numbers) > 2 and (again := _again(numbers, ratio, low, high, grain)):
+        return again
     first = tuple(round_to_board(w, unit, n * low, n * high, even=even) for n, w in zip(numbers, wanted, strict=True))
     if keeps_order(numbers, first):
         return first
     finest = 1.0 if unit == "rep" else board_steps(max(wanted), unit)[-1]
     step = finest + finest % 2 if even else finest
-    return tuple(step * max(1, round(w / step)) for w in wanted)
+    return tuple(step * max(1, math.floor(w / step + 0.5)) for w in wanted)
 
 
 def _steady(
@@ -60,7 +65,7 @@ def _steady(
     if len({b - a for a, b in pairwise(numbers)}) != 1 or numbers[0] == numbers[1]:
         return None
     best: tuple[float, float, tuple[float, ...]] | None = None
-    span = range(-2 - int(_NEAR * max(wanted)), 3 + int(_NEAR * max(wanted)))
+    span = range(-2 - int(_SPAN * max(wanted)), 3 + int(_SPAN * max(wanted)))
     firsts = {grain * round((wanted[0] + k) / grain) for k in span}
     steps = {grain * round(((wanted[-1] - wanted[0]) / (len(wanted) - 1) + k) / grain) for k in span}
     for first in sorted(f for f in firsts if f > 0):
@@ -68,13 +73,28 @@ def _steady(
             series = tuple(float(first + step * k) for k in range(len(wanted)))
             if min(series) <= 0:
                 continue
-            error = max(abs(math.log(s / w)) for s, w in zip(series, wanted, strict=True))
-            inside = all(low * n <= s <= high * n for n, s in zip(numbers, series, strict=True))
+            half = grain / 2  # no number can be nearer than that
+            off = [0.0 if abs(s - w) <= half else abs(math.log(s / w)) for s, w in zip(series, wanted, strict=True)]
+            error = max(off)
+            inside = all(low * n - half <= s <= high * n + half for n, s in zip(numbers, series, strict=True))
             if error > _TENTH or not inside:
                 continue
             entry = (-float(sum(_roundness(s) for s in series)), error, series)
             best = entry if best is None else min(best, entry)
     return best[2] if best else None
+
+
+def _again(numbers: tuple[float, ...], ratio: float, low: float, high: float, grain: int) -> tuple[float, ...] | None:
+    """The scheme itself so many times as large, whole, inside the interval and nearest to the ratio; None otherwise."""
+    fitting = [
+        times
+        for times in _TIMES
+        if low <= times <= high and all(abs(n * times / grain - round(n * times / grain)) < 1e-9 for n in numbers)
+    ]
+    if not fitting:
+        return None
+    times = min(fitting, key=lambda t: abs(math.log(t / ratio)))
+    return tuple(float(round(n * times)) for n in numbers)
 
 
 def _roundness(value: float) -> int:

@@ -10,10 +10,12 @@ from msgspec import Struct
 
 from subgraph.adapt.candidates import Candidate, key_of
 from subgraph.adapt.numbers import may_stay, scaled, scaled_ladder
+from subgraph.adapt.percent import same_best
+from subgraph.amount import Rack
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Item, Part
-from subgraph.quantities import Unit, round_load
+from subgraph.quantities import Unit
 from subgraph.workout.laid_out import Piece, Work, is_lift, works_of
 
 Key = tuple[str, Unit, float | None]
@@ -25,6 +27,10 @@ def spot_of(work: Work) -> Spot:
     return work.item.line, work.item.as_written, work.part
 
 
+_FINEST_KG = 2.5  # where nothing is known of the rack
+_NEARLY = 0.9  # a cut amount may be rounded this far below
+
+
 class Settings(Struct, frozen=True, kw_only=True):
     """How far amounts and loads are moved from the middle of their ratios.
 
@@ -33,7 +39,9 @@ class Settings(Struct, frozen=True, kw_only=True):
     shift : float
         Log of the common factor on all changed amounts; each stays inside the interval of its own ratio.
     of_slot : dict
-        The same for one slot of a piece on the clock; here a negative one may leave the interval.
+        The same for one slot of a piece on the clock.
+    all_of_slot : dict
+        The same for all that is done in a slot, what stays as written too; it may leave the interval. Never positive.
     lighter : int
         Steps down the rack for all changed loads.
     caps : dict
@@ -42,6 +50,7 @@ class Settings(Struct, frozen=True, kw_only=True):
 
     shift: float = 0.0
     of_slot: dict[int, float] = {}
+    all_of_slot: dict[int, float] = {}
     lighter: int = 0
     caps: dict[Spot, float] = {}
 
@@ -98,7 +107,10 @@ class _Builder:
 
     def _works(self, block: Block, same: list[Work]) -> list[Work]:
         picks = [self._picks[key_of(w)] for w in same]
-        if all(p is not None and p.movement is w.movement for p, w in zip(picks, same, strict=True)):
+        stays = all(p is not None and p.movement is w.movement for p, w in zip(picks, same, strict=True))
+        item = same[0].item
+        cut = self._cut(item) < 1 and bool(same[0].amounts) and not is_lift(block, item)
+        if stays and not cut:
             works = same
         else:
             item, step = self.item(block, same, picks)
@@ -129,7 +141,7 @@ class _Builder:
         if first is None:
             return msgspec.structs.replace(item, movement=None, parts=(), amount=(), amount_is="none")
         changed = next((p for p in picks if p is not None and p.option is not None), first)
-        loads, per_hand = self._loads(item, changed)
+        loads, per_hand = self._loads(item, changed, lift=True)
         return msgspec.structs.replace(
             item,
             movement=parts[0].movement,
@@ -137,33 +149,39 @@ class _Builder:
             parts=tuple(parts),
             load_kg=loads,
             per_hand=per_hand,
-            percent=item.percent if changed.movement.load else (),
+            percent=item.percent if same_best(self._library, item, changed.movement) else (),
         )
 
     def _single(self, block: Block, item: Item, pick: Candidate) -> tuple[Item, float | None]:
         movement, unit = pick.movement, pick.unit
-        as_written = pick.option is None or (
-            is_lift(block, item) and unit == "rep" and item.unit == "rep"
-        )  # sets and reps of a lift survive
-        ratio = 1.0 if as_written else self._ratio(pick, item)
+        other = item.movement != movement.id
+        lift = is_lift(block, item) and unit == "rep" and item.unit == "rep"
+        lost_load = lift and movement.load is None and self._carried(item)
+        # Sets and reps of a lift survive where a load can make them equal.
+        as_written = pick.option is None or lost_load or (lift and movement.load is not None)
+        ratio = self._cut(item) if as_written else self._ratio(pick, item)
         sided = movement.sides != "both" and unit == "rep"
-        amount, per_side, step = item.amount, item.per_side and movement.sides != "both", None
+        per_side = (item.per_side or (lift and other)) and movement.sides != "both"
+        amount, step = item.amount, None
         if amount:
-            numbers = tuple(a * 2 for a in amount) if item.per_side and not per_side else amount
+            # A lift with a load keeps its reps: eight on each leg are eight on both.
+            double = item.per_side and not per_side and not (lift and other)
+            numbers = tuple(a * 2 for a in amount) if double else amount
             even = sided and not per_side
-            low, high = (min(pick.low, ratio), max(pick.high, ratio))
+            low, high = (min(pick.low, ratio * _NEARLY), max(pick.high, ratio))
             if item.amount_is == "scheme" and block.step:
-                written = block.step * 2 if item.per_side and not per_side else block.step
+                written = block.step * 2 if double else block.step
                 amount, step = scaled_ladder(numbers, written, ratio, even=even)
                 step = step * 2 if per_side else step
-            elif as_written and (not even or is_lift(block, item)):
+            elif lost_load:
+                amount = self._without_load(numbers)
+            elif as_written and ratio == 1 and (not even or lift):
                 amount = tuple(2 * math.ceil(n / 2) for n in numbers) if even else numbers
             elif unit == item.unit and may_stay(numbers, ratio, low=low, high=high, even=even):
                 amount = numbers
             else:
                 amount = scaled(numbers, ratio, unit, low=low, high=high, even=even)
-        loads, per_hand = self._loads(item, pick)
-        other = item.movement != movement.id
+        loads, per_hand = self._loads(item, pick, lift=lift)
         changed = msgspec.structs.replace(
             item,
             movement=movement.id,
@@ -174,50 +192,48 @@ class _Builder:
             load_kg=loads,
             per_hand=per_hand,
             height_cm=() if other else item.height_cm,
-            percent=item.percent if movement.load or not other else (),
+            percent=item.percent if same_best(self._library, item, movement) else (),
             or_=(),
             readings=(),
             why=None,
         )
         return changed, step
 
+    def _carried(self, item: Item) -> bool:
+        """Whether an item of the board has a load to lift."""
+        return bool(item.movement and self._library.movements[item.movement].load)
+
+    def _without_load(self, numbers: tuple[float, ...]) -> tuple[float, ...]:
+        """Reps of the sets of a lift that has lost its load: as many as such sets usually have, slow."""
+        more = self._library.rules["unloaded-set"].usual / max(numbers)
+        return tuple(float(round(n * more)) for n in numbers) if more > 1 else numbers
+
+    def _cut(self, item: Item) -> float:
+        """What all of a slot is cut to, as a share; 1 where its items are done as written."""
+        return math.exp(self._settings.all_of_slot.get(item.slot or 1, 0.0))
+
     def _ratio(self, pick: Candidate, item: Item) -> float:
         """Ratio after the moves: inside its interval, but for a slot that must become shorter."""
-        moved = pick.ratio * math.exp(self._settings.shift)
-        ratio = min(pick.high, max(pick.low, moved))
-        slot = self._settings.of_slot.get(item.slot or 1, 0.0)
-        if slot > 0:
-            return min(pick.high, ratio * math.exp(slot))
-        return ratio * math.exp(slot)
+        moved = pick.ratio * math.exp(self._settings.shift + self._settings.of_slot.get(item.slot or 1, 0.0))
+        return min(pick.high, max(pick.low, moved)) * self._cut(item)
 
-    def _loads(self, item: Item, pick: Candidate) -> tuple[tuple[float, ...], bool]:
+    def _loads(self, item: Item, pick: Candidate, *, lift: bool) -> tuple[tuple[float, ...], bool]:
         """Loads of the standards [kg], and whether in each hand."""
         load = pick.movement.load
         if pick.option is None or load is None:
             return (item.load_kg if load or pick.movement.id == item.movement else ()), item.per_hand
         if item.percent and pick.load_kg is None:
             return (), False  # the percentage says how heavy
+        if lift and not item.load_kg:
+            return (), False  # how heavy is the member's own affair
         # Both standards where the board gives both, or none: then in the proportion of the usual loads.
         told = item.load_kg or load.kg
-        first = pick.load_kg or load.kg[0]
-        loads = (first, *(self._on_the_rack(load.implement, first * kg / told[0]) for kg in told[1:]))
+        rack = pick.rack or Rack(load.implement, step_kg=_FINEST_KG)
+        first = pick.load_kg or rack.nearest(load.kg[0])
+        loads = (first, *(pick.light_kg or rack.nearest(first * kg / told[0]) for kg in told[1:]))
         for _ in range(self._settings.lighter):
-            loads = tuple(self._next_below(load.implement, kg) for kg in loads)
+            loads = tuple(rack.below(kg) for kg in loads)
         return loads, load.per_hand and _is_pair(pick.movement)
-
-    def _on_the_rack(self, implement: str, load_kg: float) -> float:
-        record = self._library.equipment[implement]
-        return max(round_load(load_kg, record.sizes_kg, record.step_kg), record.base_kg[1] if record.base_kg else 0)
-
-    def _next_below(self, implement: str, load_kg: float) -> float:
-        """The next load below that the rack holds; the same where there is none."""
-        record = self._library.equipment[implement]
-        if record.sizes_kg:
-            below = [s for s in record.sizes_kg if s < load_kg]
-            return below[-1] if below else load_kg
-        step = (record.step_kg or 1.0) * 2  # a plate on each side
-        least = record.base_kg[1] if record.base_kg else step
-        return max(least, load_kg - step) if load_kg > least else load_kg
 
 
 def _is_pair(movement: Movement) -> bool:

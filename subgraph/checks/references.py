@@ -113,6 +113,7 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
     for limit in lib.limits.values():
         yield from refer("limits", limit.id, "stances", limit.stances, lib.stances, "stance")
         yield from refer("limits", limit.id, "when_not_owned", limit.when_not_owned, lib.movements, "movement")
+        yield from refer("limits", limit.id, "brings", limit.brings, lib.equipment, "equipment")
         yield from refer("limits", limit.id, "excludes", limit.excludes.demands, lib.demands, "demand")
     for demand in lib.demands.values():
         yield from refer("demands", demand.id, "source", [demand.source], lib.sources, "source")

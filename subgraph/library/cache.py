@@ -7,6 +7,7 @@ start at once write the same bytes to two temporary files and rename them over e
 from __future__ import annotations
 
 import contextlib
+import mmap
 import os
 import sys
 import zlib
@@ -32,7 +33,7 @@ def digest(*parts: bytes) -> bytes:
     return state.digest()
 
 
-def stored(name: str, key: str, build: Callable[[], bytes]) -> bytes:
+def stored(name: str, key: str, build: Callable[[], bytes]) -> memoryview:
     """Fetch the bytes kept under a key, or build and keep them.
 
     Parameters
@@ -46,8 +47,9 @@ def stored(name: str, key: str, build: Callable[[], bytes]) -> bytes:
 
     Returns
     -------
-    bytes
-        The payload. A folder that can't be written is told once on standard error and otherwise ignored.
+    memoryview
+        The payload, mapped from the file where there was one. A folder that can't be written is told once on standard
+        error and otherwise ignored.
     """
     path = cache_folder() / f"{name}-{key}"
     kept = _read(path)
@@ -55,7 +57,7 @@ def stored(name: str, key: str, build: Callable[[], bytes]) -> bytes:
         return kept
     payload = build()
     _write(path, checksum(payload) + payload)
-    return payload
+    return memoryview(payload)
 
 
 def recalled(name: str, question: str, find: Callable[[], str]) -> str:
@@ -78,7 +80,7 @@ def recalled(name: str, question: str, find: Callable[[], str]) -> str:
     path = cache_folder() / name
     kept = _read(path)
     if kept is not None:
-        asked, _, answer = kept.decode("utf-8", "replace").rpartition("\0")
+        asked, _, answer = str(kept, "utf-8", "replace").rpartition("\0")
         if asked == question:
             return answer
     answer = find()
@@ -114,17 +116,22 @@ def digest_of_files(name: str, folder: str, files: Iterable[str]) -> str:
     return recalled(f"{name}-{zlib.crc32(folder.encode()):08x}", "\n".join([folder, *lines]), read)
 
 
-def _read(path: Path) -> bytes | None:
-    """The payload of a sound file; None where there is none."""
+def _read(path: Path) -> memoryview | None:
+    """The payload of a sound file; None where there is none.
+
+    The file is mapped: a copy of some megabytes takes longer than all that is decoded of them. Nobody writes into a
+    file that is there, a new one takes its name.
+    """
     try:
-        with path.open("rb") as file:
-            check, payload = file.read(_CHECK), file.read()
-    except OSError:
+        with path.open("rb", buffering=0) as file:
+            content = memoryview(mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ))
+    except (OSError, ValueError):  # not there, or empty
         return None
+    check, payload = content[:_CHECK], content[_CHECK:]
     return payload if check == checksum(payload) else None
 
 
-def checksum(payload: bytes) -> bytes:
+def checksum(payload: bytes | memoryview) -> bytes:
     """What stands before a payload in its file."""
     return zlib.crc32(payload).to_bytes(_CHECK, "big")
 

@@ -50,6 +50,8 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
         Equipment ids in each row of `uses_table`.
     uses_table : list
         Distinct equipment expressions.
+    scarcity : list of float
+        How hard to come by each row of `uses_table` is, 0 to 1.
     setting : list of int
         Row of `setting_table` per movement.
     setting_table : list of Setting
@@ -88,6 +90,7 @@ class Columns(msgspec.Struct, frozen=True, gc=False):
     uses: list[int]
     uses_items: list[list[str]]
     uses_table: list[tuple[str | tuple[str, ...], ...]]
+    scarcity: list[float]
     setting: list[int]
     setting_table: list[Setting]
     pattern: list[int]

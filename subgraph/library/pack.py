@@ -24,6 +24,15 @@ def kinship(terms: Mapping[str, Term], one: str, other: str) -> float:
     return max(here.kin.get(other, 0.0) if here else 0.0, there.kin.get(one, 0.0) if there else 0.0)
 
 
+def scarcity(uses: Iterable[str | tuple[str, ...]], scarce: Mapping[str, int]) -> float:
+    """How hard to come by the kit is, the easiest choice of each need: 0 to 1."""
+    worst = 0
+    for need in uses:
+        choices = (need,) if isinstance(need, str) else need
+        worst = max(worst, min(max(scarce.get(item, 0) for item in equipment_in(choice)) for choice in choices))
+    return worst / 3
+
+
 def pack(
     version: str,
     movements: Mapping[str, Movement],
@@ -54,7 +63,13 @@ def pack(
     rules = Counter(end for ratio in ratios if ratio.basis == "practice" for end in (ratio.from_, ratio.to))
     degree = Counter(end for link in links for end in (link.from_, link.to))
     columns = _columns(
-        list(movements.values()), list(sections["demands"]), sections["patterns"], rules, sections["family"], degree
+        list(movements.values()),
+        list(sections["demands"]),
+        sections["patterns"],
+        rules,
+        sections["family"],
+        degree,
+        {e.id: e.scarce for e in sections["equipment"].values() if e.scarce},
     )
     raw["columns"] = msgspec.Raw(encode(columns))
     raw["neighbours"] = msgspec.Raw(encode({id_: msgspec.Raw(encode(ends)) for id_, ends in _beside(links).items()}))
@@ -118,6 +133,7 @@ def _columns(
     rules: Mapping[str, int],
     family: Mapping[str, str],
     degree: Mapping[str, int],
+    scarce: Mapping[str, int],
 ) -> Columns:
     uses, use_of = _distinct(m.uses for m in movements)
     settings, setting_of = _distinct(Setting(m.stance, m.area, m.height, m.noise, m.hands, m.traits) for m in movements)
@@ -136,6 +152,7 @@ def _columns(
         uses=use_of,
         uses_table=uses,
         uses_items=[list(dict.fromkeys(item for need in row for item in equipment_in(need))) for row in uses],
+        scarcity=[scarcity(row, scarce) for row in uses],
         setting=setting_of,
         setting_table=settings,
         pattern=pattern_of,

@@ -37,6 +37,7 @@ WordListId = Literal[
     "denial-of-all",
     "turn",
     "misspelt",
+    "filler",
     "hurting",
     "between",
     "pregnant",
@@ -260,6 +261,7 @@ class Equipment(Record, frozen=True, kw_only=True):
     base_kg: tuple[Positive, Positive] | None = None
     surroundings: bool = False
     single_kg: tuple[Positive, ...] = ()
+    personal: bool = False
     scarce: Annotated[int, Meta(ge=0, le=3)] = 1
 
 
@@ -323,6 +325,7 @@ class Limit(Record, frozen=True, kw_only=True):
     most: Most = Most()
     stances: tuple[Id, ...] = ()
     when_not_owned: tuple[Id, ...] = ()
+    brings: tuple[Id, ...] = ()
 
 
 class LevelRecord(Record, frozen=True, kw_only=True):
@@ -361,6 +364,8 @@ class Degrees(Record, frozen=True, kw_only=True):
         Facet link: linked by way of one other movement.
     other_intent : float
         Facet link: linked, but for another kind of piece.
+    written_for_another : float
+        Facet link: linked, but for obstacles that today are none.
     no_obstacle_named, other_obstacle : float
         Facet context: the link speaks of no obstacle, or of another than today's.
     few_pages, from_memory : float
@@ -377,6 +382,7 @@ class Degrees(Record, frozen=True, kw_only=True):
 
     second_hand: Distance
     other_intent: Distance
+    written_for_another: Distance
     no_obstacle_named: Distance
     other_obstacle: Distance
     few_pages: Distance
@@ -476,6 +482,14 @@ PhraseKind = Literal[
     "talk",
     "aside",
     "implement",
+    "piece",
+    "standard",
+    "version",
+    "about",
+    "blank",
+    "nameless",
+    "loaded",
+    "moving",
     "day",
     "part",
 ]
@@ -613,8 +627,8 @@ class Slowing(Record, frozen=True, kw_only=True):
     """How movements of one character slow down.
 
     `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
-    sets with short rests; `most` and `most_loaded` the most reps that a board usually has of one item, without and with
-    a load.
+    sets with short rests; `most` and `most_loaded` the most reps (of a hold: seconds) that a board usually has of one
+    item, without and with a load.
     """
 
     id: Id
@@ -637,7 +651,7 @@ class Change(Record, frozen=True, kw_only=True):
 class PieceRule(Record, frozen=True, kw_only=True):
     """One number of the trade on how a piece is laid out, with its spread."""
 
-    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load"]
+    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load", "unloaded-set", "circuit"]
     low: Annotated[float, Meta(ge=0)]
     usual: Annotated[float, Meta(ge=0)]
     high: Annotated[float, Meta(ge=0)]
@@ -679,7 +693,9 @@ class Dose(Record, frozen=True, kw_only=True):
 class Concern(Record, frozen=True, kw_only=True):
     """What counts when the substitutes of a piece are chosen together, and how much."""
 
-    id: Literal["stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex"]
+    id: Literal[
+        "stimulus", "second-dose", "threshold", "same-twice", "kit", "pattern", "complex", "unloaded", "short", "alike"
+    ]
     weight: Annotated[float, Meta(ge=0)]
     why: Text
 

@@ -39,11 +39,11 @@ _EACH_SIDE = (
     (("left",), ("and", "/", "+"), ("right",)),
 )
 _ONES = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
-_COUNTS = {
+COUNTS = {
     **{word: n for n, word in enumerate(f"{_ONES} seventeen eighteen nineteen twenty".split())},
     **{"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "dozen": 12},
 }
-AMOUNT_WORDS = {*_COUNTS, "foot", "feet", "in", "inch"}  # words that stand for a number or a unit, or begin a name
+AMOUNT_WORDS = {*COUNTS, "foot", "feet", "in", "inch"}  # words that stand for a number or a unit, or begin a name
 _PARTS = {"half": 0.5, "quarter": 0.25}
 
 
@@ -268,11 +268,11 @@ def _written_out(line: Line, i: int, not_counted: frozenset[str]) -> Quantity | 
         return Quantity(i, end + 1, factor, kind, "one", 0.0, f"{token.text} read as 1 {token.text}")
     value, start = 0.0, end
     while (token := line.at(end)) is not None:
-        if token.text in _COUNTS:
-            value += _COUNTS[token.text]
+        if token.text in COUNTS:
+            value += COUNTS[token.text]
         elif token.text == "hundred":
             value = 100 * (value or 1)
-        elif not (token.text in ("-", "and") and end > start and (after := line.at(end + 1)) and after.text in _COUNTS):
+        elif not (token.text in ("-", "and") and end > start and (after := line.at(end + 1)) and after.text in COUNTS):
             break
         end += 1
     after_words = line.at(end + 1) if line.says(end, "-") else line.at(end)

@@ -33,7 +33,8 @@ __all__ = ["LONGEST", "UNIT_NAMES", "USUAL", "ReadAsk", "movement_named", "read_
 USUAL: dict[Unit, float] = {"rep": 10, "s": 30, "m": 400, "cal": 12}
 UNIT_NAMES: dict[Unit, str] = {"rep": "reps", "s": "seconds", "m": "metres", "cal": "calories"}
 _FILLER = frozenset(("of", "for", "x", "rep", "reps", "the"))
-_SETS = ("set", "sets", "round", "rounds", "times")
+_ROUNDS = ("round", "rounds", "times")
+_SETS = ("set", "sets", *_ROUNDS)
 
 
 class ReadAsk(Struct, frozen=True):
@@ -50,6 +51,7 @@ class _Reading(Struct):
     quantity: Quantity | None
     load_kg: float | None
     per_side: bool
+    in_sets: bool = False
 
 
 def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
@@ -91,7 +93,8 @@ def read_ask(text: str, compiled: Compiled, *, load: str = "") -> ReadAsk:
     amount, assumed = _amount(reading, notes)
     _check_load(movement, reading.load_kg, compiled)
     by_the_clock = amount.unit == "s" and "s" not in movement.units
-    return ReadAsk(Ask(movement.id, amount, reading.load_kg, assumed, by_the_clock), tuple(notes))
+    ask = Ask(movement.id, amount, reading.load_kg, assumed, by_the_clock, reading.in_sets)
+    return ReadAsk(ask, tuple(notes))
 
 
 # --- three ways to read a line -------------------------------------------------------------------------------------
@@ -150,14 +153,14 @@ def _beside(line: Line, movement: Movement, compiled: Compiled, notes: list[str]
     take_share_of_best(line, notes)
     take_height(line, notes)
     per_side = take_sides(line)
-    quantity, bare = _the_amount(line, quantities(line, _not_counted(compiled)), notes)
+    quantity, bare, in_sets = _the_amount(line, quantities(line, _not_counted(compiled)), notes)
     line.tokens = [t for t in line.tokens if t.kind != "name"]
     if bare is not None and load_kg is None and movement.load:
         load_kg = _bare_load(bare, movement)
         notes.append(f"{number(bare)} after the name read as {number(bare)} kg")
     elif bare is not None:
         raise more_than_one(line.text)
-    return _Reading(movement, quantity, load_kg, per_side), Name(
+    return _Reading(movement, quantity, load_kg, per_side, in_sets), Name(
         line.rest(_FILLER, ends_only=True), line.rest(_FILLER), ""
     ).plain(compiled)[0]
 
@@ -177,7 +180,7 @@ def _in_pieces(text: str, compiled: Compiled, notes: list[str]) -> _Reading:
     per_side = take_sides(line)
     found = quantities(line, _not_counted(compiled))
     _refuse_two_items(line, found, text)
-    quantity, bare = _the_amount(line, found, notes)
+    quantity, bare, in_sets = _the_amount(line, found, notes)
     name = Name(line.rest(_FILLER, ends_only=True), line.rest(_FILLER), text)
     movement = name.movement(compiled, notes)
     if bare is not None:
@@ -185,7 +188,7 @@ def _in_pieces(text: str, compiled: Compiled, notes: list[str]) -> _Reading:
             raise more_than_one(text)
         load_kg = _bare_load(bare, movement)
         notes.append(f"{number(bare)} after the name read as {number(bare)} kg")
-    return _Reading(movement, quantity, load_kg, per_side)
+    return _Reading(movement, quantity, load_kg, per_side, in_sets)
 
 
 def _refuse_two_items(line: Line, found: list[Quantity], text: str) -> None:
@@ -201,16 +204,16 @@ def _words_between(line: Line, one: Quantity, other: Quantity | None) -> bool:
     return bool([w for w in between if w not in _FILLER and w not in _SETS and len(w) > 1])
 
 
-def _the_amount(line: Line, found: list[Quantity], notes: list[str]) -> tuple[Quantity | None, float | None]:
+def _the_amount(line: Line, found: list[Quantity], notes: list[str]) -> tuple[Quantity | None, float | None, bool]:
     """Choose the amount among the numbers of a line, and take all of them out.
 
     Returns
     -------
-    Quantity or None, float or None
-        The amount, and a bare number behind the name that may be a load.
+    Quantity or None, float or None, bool
+        The amount, a bare number behind the name that may be a load, and whether it is told in sets ("5 x 5").
     """
     if not found:
-        return None, None
+        return None, None, False
     sets, bare = None, None
     if len(found) > 1:
         sets = next((q for q in found if _counts_sets(line, q, found)), None)
@@ -222,6 +225,7 @@ def _the_amount(line: Line, found: list[Quantity], notes: list[str]) -> tuple[Qu
         if len(others) > 1 or last.unit or last.shape not in ("plain", "pair") or last.end != len(line.tokens):
             raise more_than_one(line.text)
         bare = last.value
+    in_sets = sets is not None and not line.says(sets.end, *_ROUNDS)
     if sets:
         notes.append(f"{sets.said or number(sets.value)} sets: the amounts are for one set")
     for quantity in sorted(found, key=lambda q: -q.start):
@@ -233,7 +237,7 @@ def _the_amount(line: Line, found: list[Quantity], notes: list[str]) -> tuple[Qu
     if chosen.unit is None and chosen.shape != "sides":
         chosen.unit, factor = unit_elsewhere(line)
         chosen.value, chosen.low = chosen.value * factor, chosen.low * factor
-    return chosen, bare
+    return chosen, bare, in_sets
 
 
 def _counts_sets(line: Line, quantity: Quantity, found: list[Quantity]) -> bool:

@@ -21,6 +21,12 @@ SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is 
 SHORTEST_WORD = 4  # letters below which a word is not mended
 HALF = 0.5  # share of a text's words that a name inside it must make up
 
+_UNIT = re.compile(
+    r"(?:k?cal(?:orie)?|min(?:ute)?|sec(?:ond)?|met(?:er|re)|mtr|mt|mile|yard|yd|inche?|foot|feet|rep|round|rd|set|kg|lb|kilo|pound|pood|time"
+    r"|person|rft|rm|emom|amrap)s?",
+    re.I,
+)
+KITS = ("dumbbell", "kettlebell", "barbell")
 _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
 
@@ -73,6 +79,7 @@ class Caller:
         self._efforts = [
             (i, self.words.pattern(r"(?<![\w-])", "effort", i, r"(?![\w-])")) for i in self.words.ids("effort")
         ]
+        self.nameless = {plain_key(w) for w in self.words.phrases("nameless")}
         self._manner = self.words.pattern(r"(?<![\w-])", "how", "manner", r"(?![\w-])")
         self._kit = self.words.pattern(r"(?<![\w-])", "how", "kit", r"(?![\w-])")
         self._effort = self.words.pattern(r"(?<![\w-])", "effort", after=r"(?![\w-])")
@@ -85,6 +92,24 @@ class Caller:
             for word in spelled.split():
                 found[word] = found.get(word, 0) + 1
         return found
+
+    def is_word(self, word: str) -> bool:
+        """Whether a word stands in the name of some movement, or is a short form of one."""
+        found = words(word, self.short) if len(word) > 2 else []
+        return bool(found) and all(w in self.vocabulary for w in found) and not _UNIT.fullmatch(word)
+
+    def loaded(self, name: str) -> str | None:
+        """The movement that a plain name means where a load is written with it: "squat"."""
+        return self.words.meaning("loaded", _tidy(self._how.sub(" ", self._effort.sub(" ", name))))
+
+    def with_kit(self, text: str, name: str) -> str | None:
+        """The movement of a plain name with the implement that a text speaks of: "split squat, 2 DBs"."""
+        spoken = (k for k in KITS if self.words.pattern(r"(?<![\w-])", "implement", k, r"(?![\w-])").search(text))
+        return next((found for k in spoken if (found := self.known(f"{k} {name}"))), None)
+
+    def moving(self, name: str) -> str | None:
+        """The form of a plain name that covers ground: "20 m lunges"."""
+        return next((found for w in self.words.phrases("moving") if (found := self.known(f"{w} {name}"))), None)
 
     def effort(self, text: str) -> str | None:
         """Heavy, moderate or light, where a text says so."""
@@ -110,6 +135,20 @@ class Caller:
         """The record's name."""
         return self.compiled.library.movements[movement].name
 
+    def spelled_like(self, word: str, movement: str) -> bool:
+        """Whether a word is one of a movement's names, a slip or two aside."""
+        from rapidfuzz.distance import OSA
+
+        record = self.compiled.library.movements[movement]
+        of_names = {w for name in (record.id, record.name, *record.also) for w in words(name, self.short)}
+        own = words(word, self.short)
+        slips = 1 if len(word) < 6 else 2
+        return all(
+            w in of_names
+            or any(OSA.distance(w, o) <= slips and (slips > 1 or w[0] == o[0]) for o in of_names if len(o) > 2)
+            for w in own
+        )  # a short word with another first letter is another word
+
     def share_known(self, text: str) -> float:
         """Share of a text's words that stand in some movement's name."""
         asked = words(text, self.short)
@@ -118,7 +157,7 @@ class Caller:
     def _call(self, text: str) -> Called:
         """What a text names without any look at near spellings of the whole."""
         tidy = _tidy(text)
-        if not tidy:
+        if not tidy or plain_key(tidy) in self.nameless:
             return Called(None, share=0.0)
         if (short := "".join(words(tidy))) in self.readings:
             return Called(self.readings[short].movements[0], short=short)
@@ -190,37 +229,38 @@ class Caller:
     def _inside(self, text: str) -> Called:
         """The longest name inside a text, where it makes up at least half of the words."""
         asked = _tidy(re.sub(r"[()\[\]]", " ", text)).split()
-        plain = [w for w in asked if w.lower().strip("-.'") not in self.words.filler]
+        content = [w for w in asked if w.lower().strip("-.'") not in self.words.filler]
         if len(asked) > 12 or not asked:
             return Called(None, share=0.0)
         for size in range(len(asked) - 1, 0, -1):
             for start in range(len(asked) - size + 1):
                 piece = asked[start : start + size]
-                weight = sum(w in plain for w in piece)
-                if not weight or weight < HALF * len(plain):
+                weight = sum(w in content for w in piece)
+                if not weight or weight < HALF * len(content):
                     continue
                 if size == 1 and len(plain_key(piece[0])) < 3:
                     continue
-                left = [*asked[:start], *asked[start + size :]]
+                before, after = asked[:start], asked[start + size :]
                 found = self.known(" ".join(piece))
-                plain_left = all(map(self._plain_word, left))
-                if found is not None and (plain_left or self._machine(found)):
-                    return Called(found, sure=False, share=weight / len(plain), maker=self._machine(found))
+                plain = all(map(self._plain_word, after)) and all(
+                    self._plain_word(w) or self._of_names(w) for w in before
+                )  # what stands before a name qualifies it, what stands behind it is another thing
+                if found is not None and (plain or self._machine(found)):
+                    return Called(found, sure=False, share=weight / len(content), maker=self._machine(found))
         return Called(None, share=0.0)
 
     def _machine(self, movement: str) -> bool:
         """Whether it is a machine that counts calories: a maker's word beside it is passed over."""
         return "cal" in self.compiled.library.movements[movement].units
 
+    def _of_names(self, word: str) -> bool:
+        """Whether a word stands in some movement's name."""
+        return all(w in self.vocabulary for w in words(word.lower().strip("-.'&+/"), self.short))
+
     def _plain_word(self, word: str) -> bool:
-        """Whether a word beside a name says how it is done: a word of how, of kit, or of some other name."""
+        """Whether a word beside a name says how it is done: a word of how or of kit."""
         plain = word.lower().strip("-.'&+/")
-        return (
-            not plain
-            or plain in self.words.filler
-            or all(w in self.vocabulary for w in words(plain, self.short))
-            or self._how.fullmatch(plain) is not None
-        )
+        return not plain or plain in self.words.filler or self._how.fullmatch(plain) is not None
 
     def _look_up(self, text: str) -> Called:
         """Ask the library's resolver, as the last resort.
@@ -231,6 +271,8 @@ class Caller:
             A name that `call` does not know.
         """
         tidy = _tidy(_PARENS.sub(" ", text)) or _tidy(text)
+        if plain_key(tidy) in self.nameless:
+            return Called(None, share=0.0)
         try:
             found = resolve(tidy, self.index, self.short, kind="movement")
         except AmbiguousNameError as error:

@@ -1,7 +1,8 @@
 """What complains, from the words that a coach types: a name, a site with what provokes it, an age, weeks.
 
-The name as typed comes first; then an age or weeks; then the words before and behind "when" or "with"; then the name
-without the words that say no more than that it hurts.
+The name as typed comes first; then an age or weeks; then the name without whose it is and since when; then names that
+together with such words are all that was typed ("bad knee and shoulder"); then the words before and behind "when" or
+"with"; then the name without the words that say no more than that it hurts.
 """
 
 from __future__ import annotations
@@ -10,14 +11,22 @@ import re
 
 from subgraph.errors import AskError, UnknownNameError
 from subgraph.library.compile import Compiled
-from subgraph.library.names import Found, resolve
+from subgraph.library.names import Found, exactly, resolve
 from subgraph.library.records import StageCount
 from subgraph.today import Told
 
 _WEEKS_PER_MONTH = 365.25 / 12 / 7
 _YEARS = re.compile(
-    r"\b(?:aged?\s+(?P<a>\d{1,3})|(?P<b>\d{1,3})\s*-?\s*(?:years?|yrs?)\s*-?\s*olds?|(?P<c>\d{1,3})\s*y/?o)\b", re.I
+    r"\b(?:aged?\s+(?P<a>\d{1,3})|(?P<b>\d{1,3})\s*-?\s*(?:years?|yrs?)\s*-?\s*olds?|(?P<c>\d{1,3})\s*y/?o"
+    r"|(?:he|she|they)(?:'s|'re|\s+is|\s+are)\s+(?P<d>\d{1,3})(?=\s*$))\b",
+    re.I,
 )
+_AGO = re.compile(
+    r"\b(?:for |about )?(?:\d{1,3}|an?|one|two|three|four|five|six|(?:a )?few|(?:a )?couple(?: of)?)[ -]?"
+    r"(?:days?|weeks?|wks?|months?|mths?|years?|yrs?)\b",
+    re.I,
+)
+_LONGEST_NAME = 8  # words
 _WEEKS = re.compile(r"\b(?P<n>\d{1,3})\s*-?\s*(?P<unit>weeks?|wks?|w|months?|mths?)\b", re.I)
 
 
@@ -86,7 +95,7 @@ def _told(text: str, compiled: Compiled, notes: list[str]) -> list[Told]:
             return [_of(found)]
     except AskError as error:
         found, kept = None, error
-    for way in (_stage, _site_and_provocation, _bare):
+    for way in (_stage, _without_filler, _all_names, _site_and_provocation, _bare):
         if (other := way(text, compiled)) is not None:
             notes.append(f"'{text}' read as {_words(other, compiled)}")
             return other
@@ -121,26 +130,76 @@ def _of(found: Found) -> Told:
 
 
 def _stage(text: str, compiled: Compiled) -> list[Told] | None:
-    """An age or a number of weeks."""
+    """An age or a number of weeks, with what else is named beside it."""
     words = compiled.library.words
     counts: StageCount
-    if years := _YEARS.search(text):
-        counts, number = "years", float(next(n for n in years.groups() if n))
-    elif weeks := _WEEKS.search(text):
-        number = float(weeks["n"]) * (_WEEKS_PER_MONTH if weeks["unit"][0] in "mM" else 1)
+    if found := _YEARS.search(text):
+        counts, number = "years", float(next(n for n in found.groups() if n))
+        told_by: tuple[str, ...] = ()
+    elif found := _WEEKS.search(text):
+        number = float(found["n"]) * (_WEEKS_PER_MONTH if found["unit"][0] in "mM" else 1)
         said = text.lower()
-        if any(word in said for word in words["after-birth"].words):
+        if told_by := tuple(word for word in words["after-birth"].words if word in said):
             counts = "weeks-after-birth"
-        elif any(word in said for word in words["pregnant"].words):
+        elif told_by := tuple(word for word in words["pregnant"].words if word in said):
             counts = "weeks-pregnant"
         else:
             return None
     else:
         return None
+    rest = f"{text[: found.start()]} {text[found.end() :]}"
+    for word in told_by:
+        rest = re.sub(re.escape(word) + r"\w*", " ", rest, flags=re.I)
+    beside = _all_names(rest, compiled) or []
     for stage in compiled.library.stages.values():
         if stage.counts == counts and stage.from_ <= number and (stage.below is None or number < stage.below):
-            return [Told(stage.complaint)]
-    return [] if counts == "years" else None
+            return [Told(stage.complaint), *beside]
+    return beside if counts == "years" else None
+
+
+def _without_filler(text: str, compiled: Compiled) -> list[Told] | None:
+    """The name once whose it is, which side and since when are gone."""
+    kept = _kept(text, {*compiled.library.words["filler"].words})
+    found = _sure(kept, compiled) if kept else None
+    return [_of(found)] if found else None
+
+
+def _kept(text: str, spare: set[str]) -> str:
+    """A text without some words and without lengths of time."""
+    return " ".join(word for word in _AGO.sub(" ", text).split() if word.lower().strip(".,!?") not in spare)
+
+
+def _all_names(text: str, compiled: Compiled) -> list[Told] | None:
+    """Names of complaints and provocations, the longest first, where words that may be passed over are all the rest.
+
+    A provocation belongs to the complaint ahead of it, one that comes first to the first complaint.
+    """
+    library = compiled.library
+    spare = {word for kind in ("filler", "hurting", "between") for word in library.words[kind].words}
+    rest = _AGO.sub(" ", text).lower().replace("/", " ").split()
+    rest = [word for word in (piece.strip(".,!?+&") for piece in rest) if word]
+    told: list[Told] = []
+    first: tuple[str, ...] = ()
+    while rest:
+        for n in range(min(len(rest), _LONGEST_NAME), 0, -1):
+            id_ = exactly(" ".join(rest[:n]), compiled.names["complaint"], library.abbreviations)
+            if id_ and not (n == 1 and rest[0] in spare):
+                break
+        else:
+            if rest[0] not in spare:
+                return None
+            del rest[0]
+            continue
+        del rest[:n]
+        if any(one.complaint == id_ for one in told):
+            continue
+        if not id_.startswith("~"):
+            told.append(Told(id_, () if told else first))
+        elif told:
+            told[-1] = Told(told[-1].complaint, (*told[-1].provoked_by, id_[1:]))
+        else:
+            first = (*first, id_[1:])
+    return told or ([Told(None, first)] if first else None)
 
 
 def _site_and_provocation(text: str, compiled: Compiled) -> list[Told] | None:
@@ -162,8 +221,8 @@ def _bare(text: str, compiled: Compiled) -> list[Told] | None:
 
 def _named(text: str, compiled: Compiled, kind: str = "complaint") -> list[Told] | None:
     """A name known to the letter, once the words that say no more than that it hurts are gone."""
-    spare = set(compiled.library.words["hurting"].words)
-    kept = " ".join(word for word in text.split() if word.lower().strip(".,!?") not in spare)
+    words = compiled.library.words
+    kept = _kept(text, {*words["filler"].words, *words["hurting"].words})
     found = _sure(text, compiled, kind) or (_sure(kept, compiled, kind) if kept else None)
     if found is None:
         return None

@@ -17,6 +17,7 @@ from subgraph.quantities import number
 FIRST = 0.4  # head start of the commoner reading
 LOAD = 2.0  # weight of a load that fits, or does not
 TWICE = 1.5  # weight against a movement that stands on the board in full
+HIGHEST_BOX_CM = 130.0  # what is higher is a target
 KIT = 0.5  # weight of a piece of equipment that another item uses
 PLAUSIBLE = (0.3, 2.6)  # times the usual load that a load on a line of its own may be
 
@@ -149,11 +150,7 @@ def lay_on(
         if movement is None:
             changed.append(item)
             continue
-        if (
-            height
-            and not item.height_cm
-            and ("box" in str(movement.uses) or "target" in str(movement.uses) or "wall" in str(movement.uses))
-        ):
+        if height and not item.height_cm and _has_height(movement, height[0], implement):
             item = replace(item, height_cm=tuple(height))
             fits += 1
         if load and not item.load_kg and _carries(movement, load[0], implement):
@@ -175,6 +172,14 @@ def lay_on(
         shown = "/".join(number(v) for v in n.bare)
         assumed.append(f"line {line}: {shown} read as {'lb' if pounds else 'kg'}")
     return changed
+
+
+def _has_height(movement: Movement, height_cm: float, implement: str | None) -> bool:
+    """Whether a height on a line of its own is of this movement: of its box, or high up of its target."""
+    kit = str(movement.uses)
+    if "box" in kit:
+        return height_cm < HIGHEST_BOX_CM
+    return implement != "box" and height_cm >= HIGHEST_BOX_CM and ("target" in kit or "wall" in kit)
 
 
 def _carries(movement: Movement, load_kg: float, implement: str | None) -> bool:

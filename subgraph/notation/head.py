@@ -12,6 +12,10 @@ LONGEST_PIECE_S = 5 * 3600.0  # longer than any piece of a class
 NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
+_SAYS_NOTHING = "rest title then outside assumed wrong rest_between sets_word slot each_slot extra by_every"
+_PLAIN = frozenset(_SAYS_NOTHING.split())  # what says nothing of the block by itself
+
+
 @dataclass(slots=True)
 class Head:
     """What one line gives for its block; `rest` is the text left over."""
@@ -35,24 +39,29 @@ class Head:
     alternating: bool = False
     slot: int | None = None
     then: bool = False
+    outside: bool = False
     part: bool = False
     ladder: bool = False
     sets_word: bool = False
     window: bool = False
+    minutely: bool = False
+    extra: bool = False
+    named: bool = False
     each_slot: bool = False
+    by_every: bool = False
     assumed: list[str] = field(default_factory=list)
     wrong: str | None = None
 
     @property
     def says(self) -> int:
         """How many things it says of its block."""
-        plain = {"rest", "title", "then", "assumed", "wrong", "rest_between", "sets_word", "slot", "each_slot"}
-        return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in plain)
+        return sum(bool(getattr(self, f.name)) for f in fields(self) if f.name not in _PLAIN)
 
     @property
     def starts(self) -> bool:
         """Whether it can only begin a piece: it names a format, a section, a scheme or rounds."""
-        return bool(self.format or self.section or self.rounds or self.scheme or self.part or self.role or self.window)
+        said = (self.format, self.section, self.rounds, self.scheme, self.part, self.role, self.window, self.named)
+        return any(said)
 
 
 def count(text: str) -> int:

@@ -9,20 +9,29 @@ import re
 from dataclasses import replace
 from functools import lru_cache
 
-from subgraph.notation.forms import forms, take_scheme
+from subgraph.notation.forms import forms
 from subgraph.notation.head import NUMBERS, Head, impossible
+from subgraph.notation.schemes import take_scheme
 from subgraph.notation.words import Words
 
 _THEN = re.compile(
-    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|finally)\b[\s:,-]*", re.I
+    r"^\W*(?:and\s+)?(?:then|followed\s+by|(?:straight|directly|right)?\s*into|after\s+that|afterwards|finally"
+    r"|(?:after|next|later)(?=\s*:))\b[\s:,-]*",
+    re.I,
 )
 _SLOT = re.compile(
     r"""^\W*(?:(?:even|odd)s?\b(?:\s*min(?:ute)?s?)?\s*[:.)-]+\s*
-    |(?:min(?:ute)?s?|m|station|st|slot|interval)\s*\.?\s*(?:\d{1,2}|one|two|three|four|five|six)(?:\s*(?:st|nd|rd|th))?
+    |(?:min(?:ute)?s?|m|station|st|slot|interval)\s*\.?\s*(?:\d{1,2}(?!\s*-\s*\d+\s*[:)])|one|two|three|four|five|six)(?:\s*(?:st|nd|rd|th))?
         (?:\s*(?:,|/|&|\+)\s*\d{1,2})*(?:\s*(?:,|/)?\s*(?:\.{2,}|etc\.?))?\s*(?:[:.)=>-]+\s*|\s+(?=\d|max|[a-z]{3}))
     |(?:1st|2nd|3rd|4th|5th|first|second|third|fourth|fifth)\s+min(?:ute)?\s*[:.)-]*\s*
     |\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*)""",
     re.I | re.X,
+)
+_NOT_DOING = r"\b(?!\s+(?:holds?|holding|in|does|is|rests?|runs?|rows?|carries|planks?|hangs?)\b)\s*:?"
+_SHARED = re.compile(
+    r"[(,;-]*\s*\b(?:share|split|partition|divide|break\s+up)\s+(?:up\s+)?(?:the\s+|all\s+)?(?:reps?|work|rounds?|it|them|everything|cals?|"
+    r"calories|metres|meters|distance)?\s*(?:up\s+)?(?:as|however|how|any|anyhow|evenly|equally|between|in\s+any|freely)\b[\w\s]{0,25}\)?",
+    re.I,
 )
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
@@ -35,14 +44,21 @@ class Heads:
         amrap = words.any_of("format", "amrap")
         self._taken = lru_cache(maxsize=4_000)(self._take)
         self.rules = forms(words)
-        self.alone = re.compile(rf"\b(?:{amrap})\b[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:)", re.I)
+        self.alone = re.compile(
+            rf"^[\W\d]*(?:{amrap})\b(?:\s+of\b)?[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:|\s+of\b)(?:\s+of\b)?", re.I
+        )
         self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
         self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
-        self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, r"\b\s*:?")) for i in words.ids("team")]
-        self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"\b\W*")) for i in words.ids("role")]
+        self.splits.append(("shared", _SHARED))
+        self.splits.append(("shared", re.compile(r"[(,;-]*\s*\bshared?\b\s*\)?\s*[.!]?$", re.I)))
+        self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, _NOT_DOING)) for i in words.ids("team")]
+        self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"(?!\w)\W*")) for i in words.ids("role")]
+        self.names = [(i, words.pattern(r"^\W*", "piece", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("piece")]
+        self.clock = words.pattern(r"^\W*(?:(?:on|with|against|off)\s+)?", "format", "running-clock", r"\b\W*")
         self.part = words.pattern(r"^\W*", "part", after=r"\s*(?:(?-i:[A-H])|\d{1,2}|one|two|three)\b\s*[.):-]*\s*")
         self._next = re.compile(
-            rf"{amrap}|e\d*mom|every|{words.any_of('format', 'alternating')}|for|in|of|with|part|work|teams|session",
+            rf"{amrap}|e\d*mom|every|{words.any_of('format', 'alternating')}|for|in|of|with|part|work|teams|session"
+            "|super|superset|circuit|complex|sets",
             re.I,
         )
         self.alternating = words.pattern(r"[(,;-]*\s*\b", "format", "alternating", r"\b\.?\s*\)?")
@@ -67,10 +83,11 @@ class Heads:
         """
         head = Head(text)
         head.rest, head.slot = _slot(head.rest)
-        if found := _THEN.match(head.rest):
+        while found := _THEN.match(head.rest):
             head.then = True
             head.rest = head.rest[found.end() :]
         self._part_and_section(head)
+        self._named(head)
         for role, pattern in self.roles:
             if found := pattern.match(head.rest):
                 head.role = role
@@ -92,8 +109,25 @@ class Heads:
             head.rest = head.rest.replace(found.group(), " ; ", 1)
         if head.section is None and head.says:
             self._part_and_section(head)
+        if head.window and head.format == "for-time" and head.duration_s:
+            head.time_cap_s, head.duration_s = head.time_cap_s or head.duration_s, None
         head.wrong = head.wrong or impossible(head)
         return head
+
+    def _named(self, head: Head) -> None:
+        """What a piece is called, where the name is one that boards use: finisher, core, stations."""
+        if found := self.clock.match(head.rest):
+            head.named, head.title = True, found.group().strip(" :,.-")
+            head.rest = head.rest[found.end() :]
+            return
+        for kind, pattern in self.names:
+            if found := pattern.match(head.rest):
+                after = head.rest[found.end() :]
+                if re.match(r"\s+[a-z]", after, re.I) and not self._goes_on(after):
+                    continue
+                head.named, head.extra, head.title = True, kind == "extra", found.group().strip(" :,.-(*")
+                head.rest = after
+                return
 
     def _part_and_section(self, head: Head) -> None:
         if found := self.part.match(head.rest):
@@ -104,7 +138,8 @@ class Heads:
                 r"[\s-]*(?:sets?|reps?|to\b|up\b)", head.rest[found.end() :], re.I
             ):
                 after = head.rest[found.end() :]
-                if re.match(r"\s+[a-z]", after, re.I) and head.says == 0 and not self._goes_on(after):
+                shouted = found.group().strip().isupper() and not after.isupper()
+                if re.match(r"\s+[a-z]", after, re.I) and not (head.says or shouted or self._goes_on(after)):
                     continue
                 head.section = section
                 head.rest = after

@@ -14,9 +14,13 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
-from subgraph.notation.numbers import Numbers, scan, scan_manner
+from subgraph.notation.naming import weighted_form
+from subgraph.notation.number_forms import AS_MANY
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.units import settle
 
+LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
     re.compile(r"\s*[;|]\s*"),
@@ -25,17 +29,33 @@ _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by
     re.compile(r"\s+/\s+|(?<=[a-z])/(?=\s*\d+\s*[a-z])", re.I),
     re.compile(r"\.\s+(?=\d|[A-Z])"),
     re.compile(r"\s+\+\s*|(?<=[a-z])\+(?=\d)", re.I),
-    re.compile(r"\s+(?:and|&)\s+", re.I),
+    re.compile(r"\s+(?:and|&|while)\s+", re.I),
     re.compile(r"\s+-\s+|:\s+"),
     re.compile(
-        r"(?<=[A-Za-z)\"#%])(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
+        r"(?:(?<=[A-Za-z)\"#%])|(?<=\d/\d)|(?<=\d/\d\d)|(?<=/\d\d\.5))(?<!\bwith)(?<!\bat)(?<!\bof)\s+(?=(?:\d+(?:[.:/-]\d+)*)\s*(?:x\s*)?(?:[a-z]+\.?\s+)?[a-z(])",
         re.I,
     ),
+    re.compile(r"(?:(?<=\dx\d)|(?<=\dx\d\d)|(?<=x\d\ds)|(?<=\dkg)|(?<=\d%))\s+(?=[a-z]{3})", re.I),
 )
 _OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
 _NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
 _COMPLEX = re.compile(r"\s*\+\s*")
 _SUM = re.compile(r"^[\s(]*(?P<n>\d+(?:\s*\+\s*\d+)+)[\s)]*$")
+
+
+_MEANWHILE = re.compile(
+    r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
+    re.I,
+)
+_SMALL = (
+    "per into from should take takes between for about in at is are be to of if when until every each than then"
+    " approx total so set sets reps"
+)
+_NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
+_OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_RUN_ON = re.compile(r"(?<=[a-z]{2})(?=\d{1,3}\s+[a-z]{3})", re.I)
+_GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
+_GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
 
 
 @dataclass(slots=True)
@@ -72,7 +92,30 @@ class Items:
 
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
-        return self._read(_bare(text), 0)[:MOST_PIECES]
+        text = _bare(text)
+        text = _RUN_ON.sub(" ; ", text)
+        text = _bare(AS_MANY.sub(r"\g<what>", text))
+        if (found := _GROUP.match(text)) and (pieces := self._group(found)):
+            return pieces[:MOST_PIECES]
+        if found := _MEANWHILE.search(text):
+            pieces = self._read(text[found.end() :], 0)
+            if all(p.named for p in pieces):
+                return [*self._read(text[: found.start()], 0), *pieces][:MOST_PIECES]
+        return self._read(text, 0)[:MOST_PIECES]
+
+    def _group(self, found: re.Match[str]) -> list[Piece] | None:
+        """A list in brackets with numbers behind it for all that carry one: "(3 snatches + 6 burpees) @ 40 kg"."""
+        tail = scan(found["tail"])
+        if not tail.anything or tail.amount or re.search(r"[a-z]{3}", tail.rest, re.I):
+            return None
+        pieces = self._read(found["what"], 0)
+        if len(pieces) < 2 or pieces[0].parts:
+            return None
+        for place, piece in enumerate(pieces):
+            movement = self.movement(piece.called)
+            if movement is not None and movement.load is not None and not (piece.numbers.load or piece.numbers.bare):
+                pieces[place] = self.piece(f"{piece.text} {found['tail']}")
+        return pieces
 
     def _read(self, text: str, level: int) -> list[Piece]:
         whole = self.piece(text)
@@ -87,6 +130,8 @@ class Items:
             firsts = [self.piece(t) for t in texts]
             if not self._worth(whole, firsts, position):
                 continue
+            if position == 7 and len(texts) == 2 and self._is_title(firsts[0]) and ":" in text:
+                return self._read(texts[1], level + 1)
             if position == 3 and (choice := self._engines(text, firsts)):
                 return [choice]
             found: list[Piece] = []
@@ -107,13 +152,25 @@ class Items:
     def _worth(self, whole: Piece, pieces: list[Piece], position: int) -> bool:
         """Whether parting gives more than the whole did: movements on both sides, or one and numbers that fit it."""
         named = sum(p.named or looks_like_one(p) for p in pieces)
-        if position == len(_SEPARATORS) - 1 and not all(p.named or pieces[0].numbers.amount for p in pieces):
+        if position == 7 and len(pieces) == 2 and self._is_title(pieces[0]) and not whole.named:
+            return (
+                pieces[1].named
+                or looks_like_one(pieces[1])
+                or len(_outside_brackets(_SEPARATORS[2], pieces[1].text)) > 1
+            )
+        if position == len(_SEPARATORS) - 1:
+            return all(p.named for p in pieces)
+        if position == len(_SEPARATORS) - 2 and not all(p.named or pieces[0].numbers.amount for p in pieces):
             return False
         if named >= 2 or (position < 3 and sum(p.named for p in pieces) >= 1 and not whole.named):
             return position not in (6, 7) or all(p.named or not p.name_text or p.numbers.amount for p in pieces)
         if position in (0, 1, 2) and not whole.named:
             return any(len(_outside_brackets(s, p.text)) > 1 for p in pieces for s in _SEPARATORS[position + 1 :])
         return False
+
+    def _is_title(self, piece: Piece) -> bool:
+        """Whether the words before a colon only say whose or what the rest is: "Runner: 200 m run"."""
+        return not piece.named and not piece.numbers.anything and 0 < len(piece.name_text.split()) <= 3
 
     def _joined(self, pieces: list[Piece]) -> list[Piece]:
         """Put numbers that stand alone to the movement that they belong to."""
@@ -149,15 +206,45 @@ class Items:
             return choice
         if "+" in text and (whole := self._complex(text)):
             return whole
-        numbers = scan(text)
+        numbers = scan(self._unglued(text))
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
+        if not piece.named and re.search(r"[a-z]/[a-z]", text, re.I) and (choice := self._slashed(piece)):
+            return choice
         if piece.called.maker and numbers.unit not in ("cal", "m", "s", "minute-or-metre"):
             piece.called = Called(None, share=0.0)
         if not piece.sure and (named := self._to_the_letter(text)):
             return named
+        if not piece.named and (found := _OF.match(text)):
+            again = self.piece(text[found.end() :])
+            if again.named:
+                return again
         if not piece.named and numbers.amount_is == "max" and piece.name_text:
             piece.called = self.caller.call(piece.name_text)
         return piece
+
+    def _unglued(self, text: str) -> str:
+        """A number parted from the name that it is glued to: "10burpees", "200mrun"."""
+
+        def part(found: re.Match[str]) -> str:
+            word = found["word"]
+            if self.caller.is_word(word):
+                return f"{found['n']} {word}"
+            for unit in ("m", "k", "km", "cal", "min", "s", "x"):
+                if word.lower().startswith(unit) and self.caller.is_word(word[len(unit) :]):
+                    return f"{found['n']}{unit} {word[len(unit) :]}"
+            return found.group()
+
+        return _GLUED.sub(part, text)
+
+    def _slashed(self, piece: Piece) -> Piece | None:
+        """A choice written with slashes: "15 cal bike/row"."""
+        names = [w.strip() for w in piece.name_text.split("/")]
+        held = [self.caller.call(w) for w in names if w]
+        if len(names) != len(held) or not all(c.movement and c.sure for c in held):
+            return None
+        choice = Piece(piece.text, piece.numbers, held[0])
+        choice.or_ = [c.movement for c in held[1:] if c.movement]
+        return choice
 
     def _to_the_letter(self, text: str) -> Piece | None:
         """A name that holds digits, commas or brackets: "90/90", "box jump (step down)"."""
@@ -234,6 +321,19 @@ class Items:
         """The record of a name."""
         return self.caller.compiled.library.movements[called.movement] if called.movement else None
 
+    def _loaded(self, movement: Movement, piece: Piece, item: Item) -> tuple[Movement, Item]:
+        """The form of a movement that is done with a load, where one is written with it."""
+        library = self.caller.compiled.library
+        other = self.caller.loaded(piece.name_text) or (
+            self.caller.with_kit(piece.text, movement.name) if item.load_kg else None
+        )
+        plain = weighted_form(movement, self.caller.compiled) if item.load_kg else None
+        form = library.movements[other] if other else plain
+        if form is None or form.load is None:
+            return movement, item
+        why = f"with a load: read as {form.name}"
+        return form, replace(item, movement=form.id, name=form.name, why=f"{item.why}; {why}" if item.why else why)
+
     def item(self, piece: Piece, line: int, *, pounds: bool, assumed: list[str]) -> Item:
         """A piece as an item of a line.
 
@@ -249,6 +349,11 @@ class Items:
             What had to be assumed is added here.
         """
         movement = self.movement(piece.called)
+        if movement is not None and "m" not in movement.units and piece.numbers.unit == "minute-or-metre":
+            form = self.caller.moving(piece.name_text) if piece.numbers.amount[0] >= LEAST_WAY_M else None
+            if form:
+                movement = self.caller.compiled.library.movements[form]
+                piece.called = Called(form)
         item = Item(
             line=line,
             as_written=piece.text,
@@ -257,6 +362,8 @@ class Items:
             or_=tuple(piece.or_),
         )
         item = settle(item, piece.numbers, movement, pounds=pounds, assumed=assumed)
+        if movement and movement.load is None and (item.load_kg or item.percent) and not piece.parts:
+            movement, item = self._loaded(movement, piece, item)
         if piece.parts:
             item = replace(
                 item,
@@ -272,6 +379,7 @@ class Items:
 
 def _bare(text: str) -> str:
     """Without stops at the ends and brackets around the whole."""
+    text = re.sub(r"^[\s;:,.]*(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I)
     text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
     inner = text[1:-1]
     return _bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text
@@ -280,7 +388,22 @@ def _bare(text: str) -> str:
 def looks_like_one(piece: Piece) -> bool:
     """Whether an unknown name stands where a movement would: after an amount, and short."""
     words = piece.name_text.split()
-    return not piece.named and bool(piece.numbers.amount) and 0 < len(words) <= 5 and any(len(w) > 2 for w in words)
+    outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
+    known = not piece.named and bool(piece.numbers.amount) and outside
+    if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
+        return False
+    return not any(w.lower().strip("'") in _NO_NAMES for w in words)
+
+
+def rests_given(pieces: list[Piece]) -> list[Piece]:
+    """Pieces with those that only say a rest given to the piece before."""
+    found: list[Piece] = []
+    for piece in pieces:
+        if found and not piece.named and not piece.name_text and piece.numbers.rest_s:
+            found[-1].numbers.rest_s = found[-1].numbers.rest_s or piece.numbers.rest_s
+        else:
+            found.append(piece)
+    return found
 
 
 def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:

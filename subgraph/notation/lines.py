@@ -9,6 +9,7 @@ import re
 import unicodedata
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 LONGEST = 1_500  # characters of one line; a longer one is no line of a board
 
@@ -30,8 +31,24 @@ _PLAIN = str.maketrans(
 _BULLETS = "-*+>=~|\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u25a0\u25a1\u2043\u2219\u00b7\u2013\u2014"
 _BULLET = re.compile(rf"^(?:[{re.escape(_BULLETS)}]+(?:\s+|(?<!\+)(?=[A-Za-z\d(]))|\[[ xX]?\]\s*|o\s+(?=\d))+")
 _MARK = re.compile(r"^\(?(?P<mark>\d{1,2}|[ivx]{1,3})(?:[.):]|\.\))\s+(?=\S)|^(?P<glued>\d{1,2})\)(?=\S)")
-_LABEL = re.compile(r"^(?P<label>[A-H](?:\d{1,2}|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
-_KEYCAP = re.compile("(\\d)\ufe0f?\u20e3")
+_LABEL = re.compile(r"^(?P<label>[A-H](?:\d|1\d|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
+_SMALL_LABEL = re.compile(r"^(?P<label>[a-h]\d{0,2})[.)]\s*(?=\S)")
+_PARTNER = re.compile(
+    r"^(?:p(?P<p>[1-4])|(?:partner|athlete|person|member)\s+(?:(?P<n>[1-4])|(?P<a>[a-d])))(?:\s*[.):]+\s*|\s+-\s+)(?=\S)",
+    re.I,
+)
+_KEYCAPS = re.compile("(?:\\d\ufe0f?\u20e3\\s?)+(?P<of>\\s*(?:rounds?|rds?|sets|min(?:ute)?s?|x)\\b)?", re.I)
+_DECIMAL = re.compile(  # a comma inside a number: 22,5/15 kg, 1,5 km, @ 7,5
+    r"(?<![\d,.])(\d{1,3}),(5|25|75|\d(?=\s*(?:km|m\b|mi\b|miles?)))(?!\d|[,.]\d)"
+    r"(?=\s*(?:/\s*(?:2\s*x\s*)?\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|m\b|min\b|%)"
+    r"|/\s*\d|\s*$|\s*\))"
+    r"|(?<=/)(\d{1,3}),(5|25|75)(?!\d|[,.]\d)"
+)
+_AMOUNT_LIKE = re.compile(r"\W*\d{1,2}[.:]\s+[a-z]", re.I)
+_GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)](?=\d)|\s+-\s+|\s*-\s+)(?=\S)")
+_SMALL = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "fifteen": 15}
+_SMALL |= {"twelve": 12, "twenty": 20, "thirty": 30, "forty": 40, "sixty": 60, "ninety": 90}
+_TIME_IN_WORDS = re.compile(rf"\b({'|'.join(_SMALL)})[ -](min(?:ute)?s?\b|sec(?:ond)?s?\b)", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
 _RUN = re.compile(r"([^\w\s])\1{3,}")
 _INNER_BULLET = re.compile(r"\s*[\u2022\u25cf\u25aa\u00b7\u2219]\s*")
@@ -83,7 +100,7 @@ def plain(text: str) -> str:
     >>> plain("5×5 @ 75 %")
     '5x5 @ 75%'
     """
-    text = _KEYCAP.sub(r"\1) ", text).translate(_PLAIN)
+    text = _KEYCAPS.sub(_number, text.replace("\U0001f51f", "10 ")).translate(_PLAIN)
     text = re.sub(
         "(?:(\\d+)\\s?)?([" + "".join(_FRACTIONS) + "])",
         lambda m: f"{float(m[1] or 0) + _FRACTIONS[m[2]]:.4g}",
@@ -106,8 +123,17 @@ def plain(text: str) -> str:
     text = "".join(kept)
     text = re.sub(r"(?<=\d)\s+%", "%", text)
     text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
+    text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
+    text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
     return _RUN.sub(r"\1\1\1", text).strip()
+
+
+def _number(found: re.Match[str]) -> str:
+    """Keycaps: one is the mark of a list, several in a row are a number."""
+    digits = re.findall(r"\d", found.group())
+    mark = ")" if len(digits) == 1 and not found["of"] else ""
+    return f"{''.join(digits)}{mark} {found['of'] or ''}"
 
 
 def _divided(found: re.Match[str]) -> str:
@@ -140,7 +166,39 @@ def lines_of(text: str) -> list[Line]:
             continue
         found.append(_line(number, raw, gap))
         gap = False
+    return _numbered(found)
+
+
+def _counted(lines: list[Line]) -> list[Line]:
+    """Marks out of any order put back as amounts: "10. burpees" in a list that does not count to ten."""
+    last = 0
+    found = []
+    for line in lines:
+        mark = line.mark
+        if mark is not None and mark > 1 and mark != last + 1 and _AMOUNT_LIKE.match(line.raw):
+            line = replace(line, mark=None, text=f"{mark} {line.text}")
+        elif mark is not None:
+            last = mark
+        found.append(line)
     return found
+
+
+def _numbered(lines: list[Line]) -> list[Line]:
+    """List marks that look like part of an amount ("5.50 lunges", "1 - 12 cal row"): believed where they count on."""
+    lines = _counted(lines)
+    weak = [_GLUED.match(line.text) if line.mark is None and not line.bullet else None for line in lines]
+    marks = [line.mark for line in lines]
+    for i, found in enumerate(weak):
+        if not found:
+            continue
+        mark = int(found["mark"])
+        following = weak[i + 1] if i + 1 < len(weak) else None
+        counts_on = i > 0 and marks[i - 1] == mark - 1 > 0
+        begins = mark == 1 and following is not None and following["mark"] == "2"
+        if counts_on or begins:
+            marks[i] = mark
+            lines[i] = replace(lines[i], mark=mark, text=lines[i].text[found.end() :].strip())
+    return lines
 
 
 def _line(number: int, raw: str, gap: bool) -> Line:
@@ -161,8 +219,15 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     if found := _LABEL.match(text):
         label = found["label"]
         text = text[found.end() :]
+    elif found := _SMALL_LABEL.match(text):  # a small letter alone only marks the items of a list
+        label = found["label"].upper() if len(found["label"]) > 1 else None
+        text = text[found.end() :]
+    elif found := _PARTNER.match(text):
+        label = f"P{found['p'] or found['n'] or 'abcd'.index(found['a'].lower()) + 1}"
+        text = text[found.end() :]
     text = _INNER_BULLET.sub(" ; ", text)
-    text = re.sub(r"\t+|(?<=\S) {3,}(?=\S)", " | ", text)
+    if re.search(r"\t|\S {3,}\S", text):
+        text = re.sub(r"\t+|(?<=\S) {2,}(?=\S)", " | ", text)
     text = " ".join(text.strip(" ;|").split())
     return Line(
         number=number,

@@ -20,14 +20,14 @@ UNITS: tuple[tuple[str, UnitWord, float], ...] = (
     (r"(?:k?cal(?:orie)?s?|(?<=\d)c(?![&+]))(?![a-z])", "cal", 1),
     (r"(?:minutes?|mins?)\b\.?", "s", 60),
     (r"(?:seconds?|secs?|s)\b\.?", "s", 1),
-    (r"(?:kilomet(?:er|re)s?|kms?|k)\b", "m", 1000),
+    (r"(?:kilomet(?:er|re)s?|kms?|k)\b(?!\.?[a-z&])", "m", 1000),
     (r"(?:miles?|mi)\b", "m", M_PER_MI),
     (r"(?:met(?:er|re)s?|mtrs?|mts?)\b", "m", 1),
     (r"(?:yards?|yds?)\b", "m", M_PER_YD),
     (r"(?:feet|foot|ft)\b\.?", "ft", M_PER_FT),
     (r"m\b", "minute-or-metre", 1),
     (r"(?:repetitions?|reps?)\b", "rep", 1),
-    (r"(?:inch(?:es)?|in)\b\.?", "inch-or-second", CM_PER_IN),
+    (r"(?:inch(?:es)?(?!\s*worm)|in)\b\.?", "inch-or-second", 1),
     (r"(?:\"|'')", "inch-or-second", 1),
     (r"'(?!\w)", "foot-or-minute", 1),
 )
@@ -56,7 +56,7 @@ STANDARDS = re.compile(
 )
 TEMPO = re.compile(
     r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?P<b>[\dX]{4})\b(?:\s*tempo)?"
-    r"|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
+    r"|\(\s*(?P<e>\d-\d-[\dX]-0|\d-0-[\dX]-\d)\s*\)|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
     r"(?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
@@ -66,12 +66,13 @@ RPE = re.compile(
 PERCENT = re.compile(
     r"[@(]*\s*(?:\bat\s+)?(?P<n>(?:\d{1,3}\s*%?\s*(?:,|-|/|&|\bto\b|\band\b|>)\s*)*\d{1,3}(?:\.\d)?)\s*%\+?"
     r"(?:\s*(?:of\s+)?(?:your\s+)?(?:the\s+)?(?:best|max|1\s*-?\s*rm|tm|training max|\drm|that|it|today'?s?"
-    r"|weight|heavy|single|double|triple|load|top set)\b)*\s*\)?",
+    r"|weight|heavy|single|double|triple|load|top set)\b)*"
+    r"(?:\s+of\s+(?:your\s+|the\s+)?(?!\w*\s*\d)[a-z][a-z &-]{2,25}?(?=\s*(?:$|[,;)])))?\s*\)?",
     re.I,
 )
 HEIGHT = re.compile(
     rf"(?:@\s*|\(|\bto\s+)*(?<![\d.:])(?P<n>{N}(?:\s*(?:\"|in\b|inch(?:es)?\b|cm\b)?\s*/\s*{N})?)\s*-?"
-    r"(?P<unit>\"|''|inch(?:es)?\b|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
+    r"(?P<unit>\"|''|inch(?:es)?\b(?!\s*worm)|in\b\.?(?!\s+(?:\d|the\b|a\b|total\b|under\b))|cms?\b)\s*\)?",
     re.I,
 )
 TARGET = re.compile(
@@ -86,6 +87,16 @@ PER_SIDE = re.compile(
     r"|\bea\b\.?|\beach(?=[\s;,)]*$)",
     re.I,
 )
+HALF_A_SIDE = re.compile(
+    r"[\s,;(]*(?<![\d.])(?P<n>\d{1,3})\s*(?:(?:per|each|a|on each)\s+|/\s*)(?:side|arm|leg|hand|way|foot)s?\b\s*\)?",
+    re.I,
+)
+HIGH_TARGET = re.compile(
+    rf"[\s,;(]*(?:\bto\s+(?:an?\s+)?|@\s*)?(?<![\d./])(?P<n>{N}(?:\s*m?\s*/\s*{N})?)\s*(?P<unit>m(?:et(?:er|re)s?)?\b|ft\b|feet\b|')"
+    r"(?:\s*target)?\s*\)?",
+    re.I,
+)
+BARE_TARGET = re.compile(r"(?<=\d)\s*(?:@|\bto)\s*(?P<n>(?:9|10|11|12)(?:\s*/\s*(?:8|9|10|11))?)(?![\w./%])\s*'?", re.I)
 LIST = re.compile(
     r"(?<![\w./:])(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){2,})(?P<open>\s*-?\s*(?:\.{2,}|etc\b\.?))?(?![\w:]|\.\d)",
     re.I,
@@ -114,7 +125,7 @@ MAX = re.compile(
     r"(?:\s+reps?)?\s+as possible|to failure|failure\b|"
     r"as many)(?:[\s-]*(?P<un>unbroken|ub)\b)?(?:[\s-]*(?P<what>reps?|cal(?:orie)?s?|met(?:er|re)s?|distance"
     r"|time|hold|height|load|weight)\b)?"
-    r"(?:\s+(?:of|as possible)\b)?\)?",
+    r"(?:\s+(?:of|as possible)\b)?(?:\s*(?:-|minus)\s*\d\b)?\)?",
     re.I,
 )
 BUILD = re.compile(
@@ -130,22 +141,41 @@ BUILD_BARE = re.compile(
     r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?",
     re.I,
 )
+BODYWEIGHT = re.compile(
+    rf"[@(]*\s*(?:\d\s*/\s*\d|{N}\s*(?:x|%)?)\s*(?:of\s+)?(?:your\s+)?(?:bw\b|body\s*-?\s*weight\b)\s*\)?", re.I
+)
 PAUSE = re.compile(
     r"[(,]*\s*(?:\bw/|\bwith\b)?\s*(?:a\s+)?\b\d+(?:\s*-\s*\d+)?\s*-?\s*(?:seconds?|secs?|s|counts?)\s+"
-    r"(?:pauses?|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
+    r"(?:pauses?|holds?(?=\s+(?:at|in|on)\b)|eccentric|lower(?:ing)?|negatives?|descent|down|squeeze)\b"
     r"(?:\s+(?:at|in|on)\s+(?:the\s+)?\w+)?\)?",
     re.I,
 )
-RM = re.compile(r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)", re.I)
+RM = re.compile(
+    r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)(?:\s*(?:test(?:ing)?|attempts?|day)\b\s*:?)?", re.I
+)
 HEAVY_N = re.compile(
     r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec"
     r"|m\b|kg|lb)))",
     re.I,
 )
 HALVES = re.compile(r"(?:@|\bw/|\bwith)?\s*(?<![\d.])(?P<n>\d+\.5)s\b|(?:@|\bw/|\bwith)\s*(?P<m>\d{2})s\b", re.I)
-WAVES = re.compile(r"(?P<n>\b\d{1,2}\s*[@x]\s*\d{2,3}\s*%(?:\s*[,;/]\s*\d{1,2}\s*[@x]\s*\d{2,3}\s*%)+)", re.I)
-KILO = re.compile(rf"(@\s*{N}(?:\s*/\s*{N})?)\s*k\b(?!\s*pace)", re.I)
-PACE = re.compile(r"@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?", re.I)
+WAVES = re.compile(
+    r"(?P<n>\b\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?(?:\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?)*\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%)",
+    re.I,
+)
+AS_MANY = re.compile(
+    r"\bas many(?:\s+(?:rounds?|reps?))?(?:\s+of)?\s+(?P<what>\d.*?[a-z)])\s+as (?:possible|you can|they can)\b", re.I
+)
+COURSE = re.compile(
+    r"(?<=[a-z])[\s,;(]*\d+\s*(?:m|met(?:er|re)s?|yards?|yds?|ft|feet)\s*"
+    r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",
+    re.I,
+)
+ZONE = re.compile(r"[@(,]*\s*(?:\bin\s+)?\b(?:hr\s+)?zone\s*\d(?:\s*-\s*\d)?\b\)?", re.I)
+PACE = re.compile(
+    r"@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
+    re.I,
+)
 PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/.])", re.I)
 REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<sets>\d{1,2})(?:\s*sets?)?\s*$", re.I)
 WITHIN = re.compile(
@@ -170,9 +200,9 @@ AMOUNT = re.compile(
     re.I,
 )
 UNIT_AFAR = re.compile(
-    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds?|secs?))\b\.?", re.I
+    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds|secs?))\b\.?", re.I
 )
 BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{RATIO})(?![\w./%])\s*\)?")
 
-BARE_LAST = re.compile(r"(?<=[a-z]{2})\s+\(?(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
+BARE_LAST = re.compile(r"(?<=[a-z]{2})[\s;,]+\(?(?P<n>\d{1,3}(?:\.\d)?)[\s;)]*$", re.I)
 BRACKETED = re.compile(r"(?<=[a-z]{2})\s+\((?P<n>\d{1,3}(?:\.\d)?)\)[\s;]*$", re.I)

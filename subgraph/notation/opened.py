@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from msgspec.structs import replace
+
 from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
 from subgraph.notation.lines import Line
@@ -14,13 +16,15 @@ from subgraph.notation.lines import Line
 class Opened:
     """The blocks so far; `part` is the one inside the last, `role` what stands before or after the rounds.
 
-    `ends_after` tells whether nothing of a list follows a line.
+    `ends_after` tells whether nothing of a list follows a line, `closes_all` whether nothing at all or a new piece.
     """
 
     ends_after: Callable[[Line], bool]
+    closes_all: Callable[[Line], bool]
     blocks: list[Draft] = field(default_factory=list)
     part: Draft | None = None
     role: str | None = None
+    then: bool = False
 
     @property
     def root(self) -> Draft | None:
@@ -40,6 +44,9 @@ class Opened:
                 self.part = None
         if self.part is not None:
             return self.part
+        if self.then and self.blocks and self.blocks[-1].head.format in ("emom", "intervals"):
+            self.then = False  # what comes after a piece by the clock is a piece of its own
+            self.blocks.append(Draft(line.number, indent=line.indent))
         if not self.blocks:
             self.blocks.append(Draft(line.number, indent=line.indent))
         return self.blocks[-1]
@@ -50,10 +57,11 @@ class Opened:
         if last is not None and last.head.format and last.label is None and not line.gap:
             return  # letters number the items of a list
         if last is None or not last.empty:
-            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent))
+            roof = last.roof if last is not None and last.label else None
+            self.blocks.append(Draft(line.number, label=line.label, indent=line.indent, roof=roof))
             self.part, self.role = None, None
         else:
-            last.label = line.label
+            last.label, last.roof = line.label, last.head.section
 
     def open(self, line: Line, head: Head, *, items: bool, first: bool) -> bool:
         """Begin a block, a part of one, or add to the open one, as a heading has it.
@@ -84,17 +92,25 @@ class Opened:
             return True
         if head.starts:
             self.role = None
+            clocked = root is not None and root.head.format in ("for-time", "amrap")
+            head.then, self.then = head.then or (self.then and clocked), False
+        elif head.then and not head.says and not items:
+            self.then = True
+        if self._takes_over(line, head, root):
+            return True
+        if self._mere_manner(line, head, root):
+            return False
         if draft is None or root is None:
             self.begin(line, head)
         elif not head.starts:
             return self._add_to(line, head, draft, root)
         elif self._turns(line, head, draft):
             draft.later.append((len(draft.items), list(head.scheme)))
-        elif self._closes(line, head, draft) or (draft.empty and not draft.conflicts(head)):
+        elif self._closes(line, head, draft, items=items) or (draft.empty and not draft.conflicts(head)):
             draft.merge(head)
         elif root.only_buy_in and not root.conflicts(head) and not head.section:
             root.merge(head)
-        elif self._nests(head, root, first=first):
+        elif self._nests(head, root, first=first, gap=line.gap):
             self._nest(line, head, root, first=first)
         elif draft.empty and head.section is None and draft.head.format is None:
             draft.merge(head)
@@ -102,20 +118,61 @@ class Opened:
             self.begin(line, head)
         return True
 
+    def _takes_over(self, line: Line, head: Head, root: Draft | None) -> bool:
+        """Whether a format is of what stands above: a lift named first, or work that opens an AMRAP by its clock."""
+        if root is None or not head.format or root.parts or head.section or head.part or head.window:
+            return False
+        mine = root.head
+        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then and not line.gap:
+            only = root.items[0]
+            said = only.amount or only.sets or only.load_kg or only.percent or only.effort
+            bare = not said and only.amount_is == "none"
+            if bare and not (mine.rounds or mine.scheme):
+                root.merge(head)
+                root.over = True
+                return True
+        if head.format == "amrap" and not head.duration_s and mine.duration_s and mine.format in (None, "amrap"):
+            root.items = [replace(i, role=i.role or "buy-in") for i in root.items]
+            root.merge(head)
+            return True
+        return False
+
+    def _mere_manner(self, line: Line, head: Head, root: Draft | None) -> bool:
+        """Whether "easy pace" or a bare length only repeats or colours a piece that has its format and clock."""
+        if root is None or line.gap or root.head.format not in ("amrap", "emom", "intervals", "for-time"):
+            return False
+        if head.format == "work" and head.says == 1:
+            return True
+        again = head.duration_s and not head.format and head.says == 1
+        return bool(again and (root.head.duration_s or root.head.format != "for-time"))
+
     def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
         """Whether a second list of as many numbers is for the items below it alone."""
         alone = not (head.format or head.section or head.rounds or head.part or head.then or line.gap)
         return alone and not draft.empty and bool(head.scheme) and len(head.scheme) == len(draft.head.scheme)
 
-    def _closes(self, line: Line, head: Head, draft: Draft) -> bool:
+    def _closes(self, line: Line, head: Head, draft: Draft, *, items: bool) -> bool:
         """Whether rounds or a scheme below a list are for that list: nothing follows them."""
-        if draft.empty or head.format or head.section or head.part or head.then or draft.conflicts(head):
+        if draft.empty or head.section or head.part or head.then or draft.conflicts(head):
             return False
+        if head.format:
+            free = draft.head.format is None and not draft.parts and not line.gap and not items
+            return free and self.closes_all(line)
+        bare = all(i.amount_is == "none" and i.role is None for i in draft.items)
+        fits = bool(head.scheme) and draft.head.rounds in (None, len(head.scheme))
+        if fits and bare and not draft.parts and draft.head.format == "emom":
+            return True
         if draft.head.rounds or draft.head.scheme or draft.head.format in ("amrap", "emom"):
             return False
         if head.scheme and all(i.amount_is == "none" for i in draft.items):
             return True
         return self.ends_after(line)
+
+    def after_scheme(self) -> None:
+        """What comes then, with an amount of its own, is no part of a list of reps for time."""
+        root = self.root
+        if root and root.head.scheme and root.items and not root.parts and root.head.format in (None, "for-time"):
+            root.wrap()
 
     def begin(self, line: Line, head: Head) -> None:
         """Begin a block of its own."""
@@ -126,14 +183,23 @@ class Opened:
         self.blocks.append(draft)
         self.part = None
 
-    def _nests(self, head: Head, root: Draft, *, first: bool) -> bool:
+    def _nests(self, head: Head, root: Draft, *, first: bool, gap: bool) -> bool:
         if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
             return False
         if root.empty and root.head.rounds and head.rounds and not head.format:
             return True
         if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
             return bool(head.rounds or head.scheme)
+        if self._plain_list(root) and head.format is None and not gap:
+            return bool(head.rounds or head.scheme)
         return (head.then or not first) and bool(head.rounds or head.scheme)
+
+    def _plain_list(self, root: Draft) -> bool:
+        """Whether a block without any heading is work, not sets: rounds below it are then a part of it."""
+        said = root.head
+        section = said.section not in (None, "warm-up", "cool-down")
+        bare = not (said.format or section or said.rounds or said.scheme or said.title or said.named)
+        return bare and bool(root.items) and not any(i.sets or i.percent or i.effort or i.label for i in root.items)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
         inside = (not first and not head.then) or head.sets_word
@@ -148,6 +214,7 @@ class Opened:
         part.merge(head)
         part.head.format = None
         root.parts.append(part)
+        root.parts_at.append(len(root.items))
         self.part = part
 
     def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:
@@ -159,6 +226,9 @@ class Opened:
         if head.then and not head.says and self.part is not None:
             self.part = None
             return True
+        if head.then and head.outside and root.head.rounds and root.items:
+            root.wrap()  # "5 x (a, b, c) then d"
+            draft = root
         if head.time_cap_s:
             root.head.time_cap_s = root.head.time_cap_s or head.time_cap_s
             head.time_cap_s = None
@@ -170,5 +240,8 @@ class Opened:
         if head.rest_between or draft.empty:
             draft.head.rest_s = rest
         else:
+            if draft.head.format == "emom" and draft.items and draft.items[-1].line == line.number:
+                draft.items[-1] = replace(draft.items[-1], rest_s=rest)
+                return True
             draft.rests.append((len(draft.items), rest))
         return True

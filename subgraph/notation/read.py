@@ -7,62 +7,38 @@ heading, items, numbers for what stands above, a title. What none of them explai
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, field
 
 from msgspec.structs import replace
 
 from subgraph.errors import AskError
 from subgraph.library.compile import Compiled
-from subgraph.notation.board import Item, Note, Reading, Role, Role_, Unread
-from subgraph.notation.called import MOST_LOOKUPS, Called, caller_of
+from subgraph.notation.alone import Alone
+from subgraph.notation.below import in_place_of, loads_of
+from subgraph.notation.board import Reading, Role, Role_, Unread
+from subgraph.notation.called import caller_of
 from subgraph.notation.context import decide
-from subgraph.notation.draft import Draft, finish
+from subgraph.notation.draft import Draft
+from subgraph.notation.finish import finish
 from subgraph.notation.head import Head
 from subgraph.notation.heads import heads_of
-from subgraph.notation.items import Items, Piece, looks_like_one
+from subgraph.notation.items import Items, Piece, looks_like_one, rests_given
 from subgraph.notation.lines import LONGEST, Line, lines_of
+from subgraph.notation.lookups import Lookups
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.opened import Opened
+from subgraph.notation.segments import Segments, by_labels
+from subgraph.notation.state import State
+from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
-from subgraph.notation.units import only_in_pounds, pounds_on, settle
+from subgraph.notation.units import impossible, in_block, only_in_pounds, pounds_on
 from subgraph.notation.words import Words, words_of
-from subgraph.quantities import MOST
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 
-_THEN = re.compile(
-    r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
-    r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
-    r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
-    r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",
-    re.I,
-)
-_AGAIN = re.compile(
-    r"(?<!rest)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
-    r"(?:rounds?|rds?)\s+(?:for time|of)\b)"
-    r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
-    re.I,
-)
-_ITEM_BEFORE = re.compile(r"\d+\s*(?:[a-z]+\s+)?[a-z]{3}", re.I)
-_CELL = " | "
+_FROM_ZERO = re.compile(r"^(?:at\s+|@\s*)?0?0:00(?!\s*-|\d)\W*[a-z\d]", re.I)
+_AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
-
-
-@dataclass(slots=True)
-class _State:
-    """What is open while the lines go by."""
-
-    aside: bool = False
-    columns: bool = False
-    lookups: int = 0
-    sure: list[Item] = field(default_factory=list)
-    shorts: list[tuple[Draft, int, str, bool]] = field(default_factory=list)
-    notes: list[Note] = field(default_factory=list)
-    unread: list[Unread] = field(default_factory=list)
-    assumed: list[str] = field(default_factory=list)
-    pairs: list[tuple[list[float], str | None]] = field(default_factory=list)
 
 
 def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Reading:
@@ -123,11 +99,18 @@ class _Board:
         self.heads = heads_of(self.words)
         self.caller = caller_of(compiled)
         self.items = Items(self.caller)
-        self.state = _State()
-        self.opened = Opened(self._ends_after)
+        self.lookups = Lookups(self.caller)
+        self.segments = Segments(self.heads, self.items, self.words)
+        self.state = State()
+        self.roles: dict[int, Role] = {}
+        self.outside = False
+        self.opened = Opened(self._ends_after, self._closes_all)
+        self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
+        self.columns = Columns(self.talk)
+        self.alone = Alone(self.caller, self.state, pounds=pounds)
 
     def in_pounds(self) -> bool:
         """Whether some pair without a unit makes sense in pounds alone."""
@@ -135,11 +118,10 @@ class _Board:
         return any(only_in_pounds(v, movements[m] if m else None) for v, m in self.state.pairs)
 
     def read(self) -> Reading:
-        roles = []
         used = 0
         for line in self.lines:
             used += len(line.raw)
-            roles.append(Role_(line.number, self._line(line, used)))
+            self.roles[line.number] = self._line(line, used)
         self._decide_short()
         movements = self.compiled.library.movements
         blocks = [
@@ -149,7 +131,7 @@ class _Board:
         ]
         return Reading(
             blocks=tuple(blocks),
-            lines=tuple(roles),
+            lines=tuple(Role_(number, role) for number, role in self.roles.items()),
             notes=tuple(self.state.notes),
             unread=tuple(self.state.unread),
             assumed=tuple(dict.fromkeys(self.state.assumed)),
@@ -166,62 +148,65 @@ class _Board:
         if line.empty:
             return self._note(line, line.raw)
         if line.gap:
-            self.state.columns = False
-        text = self._first_column(line)
+            self.columns.close()
+        if self.by_clock and (found := _AT.match(line.text)):
+            line = replace(line, text=line.text[found.end() :])
+            self.opened.begin(line, Head(part=True))
+        text, further = self.columns.read(line.text)
         if text is None:
             return "heading"
+        if further:
+            self.state.note(line, further)
         if self.talk.aside.match(text) and not self.talk.is_load(text):
-            self.state.aside = True
+            self.state.aside = bool(self._standing()) or self._main_below(line)
+            self.state.aside_at = self.numbers[line.number]
             return self._note(line, line.raw)
+        if self.state.aside and self.talk.main.match(text):
+            self.state.aside = False
+            self.opened.begin(line, Head(title=text.strip(" :*")))
+            return "heading"
         if self.state.aside and not self._ends_aside(line, text):
             return self._note(line, line.raw)
         self.state.aside = False
-        if self.talk.for_people(text):
+        if self.talk.for_people(text) or in_place_of(text, self.caller, self._standing()):
+            self._shared(text)
             return self._note(line, line.raw)
-        roles = [self._segment(line, t, first=i == 0) for i, t in enumerate(self._segments(text))]
+        roles: list[Role] = []
+        for labelled in by_labels(replace(line, text=text)):
+            parts = self.segments.of(labelled.text)
+            for i, part in enumerate(parts):
+                self.outside = i > 0 and parts[i - 1].endswith(")")
+                roles.append(self._segment(labelled, part, first=i == 0))
         for role in _STRONGEST:
             if role in roles:
                 return role
         return "note"
 
-    def _first_column(self, line: Line) -> str | None:
-        """The text to read of a line in two columns; None for the heading of the columns."""
-        cells = line.text.split(_CELL)
-        if len(cells) < 2:
-            self.state.columns = False
-            return line.text
-        if any(self.talk.level.match(c) for c in cells[1:]) and not any(re.search(r"\d", c) for c in cells):
-            self.state.columns = True
-            return None
-        if self.state.columns:
-            self.state.notes.append(Note(line.number, _CELL.join(cells[1:])))
-            return cells[0]
-        return line.text
+    def _standing(self) -> set[str]:
+        """Movements that stand on the board so far."""
+        return {i.movement for d in self.opened.blocks for b in (d, *d.parts) for i in b.items if i.movement}
+
+    def _main_below(self, line: Line) -> bool:
+        """Whether the version of the whole class stands further down."""
+        return any(self.talk.main.match(other.text) for other in self.lines[self.numbers[line.number] + 1 :])
+
+    def _shared(self, text: str) -> None:
+        """Keep what a line for people says of sharing, where a team is known."""
+        root = self.opened.root
+        if root is not None and root.head.partners and not root.head.split:
+            root.head.split = self.heads.take(text).split
 
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)
         left = self.talk.left(head.rest)
+        if self.state.aside_at == self.numbers[line.number] - 1 and not line.gap:
+            return False  # the format of that version
         strong = bool(head.section or head.part or head.format in ("amrap", "emom", "intervals", "for-time"))
         return strong and (line.gap or not left or bool(head.section))
 
-    def _segments(self, text: str) -> list[str]:
-        """A line that holds several pieces, parted where another begins."""
-        found = [t.strip() for t in _THEN.split(text) if t and t.strip()]
-        parts: list[str] = []
-        for piece in found:
-            start = 0
-            for sign in _AGAIN.finditer(piece):
-                before = piece[start : sign.start()]
-                if re.match(r"\W*rest\b", before, re.I) or (
-                    _ITEM_BEFORE.search(before) and any(p.sure for p in self.items.line(self.heads.take(before).rest))
-                ):
-                    parts.append(before)
-                    start = sign.end()
-            parts.append(piece[start:])
-        return [p for p in parts if p.strip()] or [text]
-
     def _segment(self, line: Line, text: str, *, first: bool) -> Role:
         head = self.heads.take(text)
+        head.outside = self.outside
         if head.wrong:
             return self._unread(line, text, head.wrong)
         if first and line.label and len(line.label) == 1:
@@ -232,79 +217,91 @@ class _Board:
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if re.fullmatch(r"\W*rest\W*", head.rest, re.I):
-            if head.starts:
-                self._open(line, head, items=False, first=first)
-            draft = self.opened.current(line)
-            draft.rest_slots = max(draft.rest_slots, head.slot or line.mark or 0)
-            return self._note(line, text)
+        if re.fullmatch(r"\W*(?:full\s+)?rest(?:\s+minute)?\W*", head.rest, re.I):
+            return self._rest(line, text, head, first=first)
+        if head.then and not head.says and not re.search(r"[a-z\d]", left, re.I):
+            self._open(line, head, items=False, first=first)
+            return "heading"
         if quoted := re.fullmatch(r'\W*"([^"]{1,60})"\W*', head.rest):
             return self._words(line, quoted[1], head, first=first)
-        pieces = self.items.line(head.rest) if re.search(r"[a-z]", left, re.I) else []
+        pieces = self.columns.first_of(self.items.line(head.rest)) if re.search(r"[a-z]", left, re.I) else []
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
-        pieces = self._looked_up(pieces, head)
+        pieces = self.lookups.named(pieces, in_list=self._in_list())
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
 
+    def _rest(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
+        """A line that is only rest: a stretch of the clock or a minute of its own, else for people."""
+        if head.window and self.opened.root is not None and not self.opened.root.empty:
+            self.opened.root.head.rest_s = head.duration_s
+            return "heading"
+        if head.starts:
+            self._open(line, head, items=False, first=first)
+            return "heading"
+        draft = self.opened.current(line)
+        if not draft.empty and (head.slot or line.mark or draft.head.format == "emom"):
+            draft.rest_slots.append((len(draft.items), head.slot or line.mark or 0))
+            return "heading"
+        return self._note(line, text)
+
     def _open(self, line: Line, head: Head, *, items: bool, first: bool) -> None:
         """Let a heading do to the open block what it says; what has no place there is kept as a note."""
         self.state.assumed += [f"line {line.number}: {a}" for a in head.assumed]
-        if not self.opened.open(line, head, items=items, first=first):
-            self.state.notes.append(Note(line.number, line.text))
+        if not self.opened.open(line, head, items=items, first=first) and not items:
+            self.state.note(line, line.text)
 
     def _ends_after(self, line: Line) -> bool:
         at = self.numbers[line.number] + 1
         following = self.lines[at] if at < len(self.lines) else None
         return following is None or following.gap or self.heads.take(following.text).starts
 
+    def _closes_all(self, line: Line) -> bool:
+        """Whether a format below a list is of that list: the board ends here, or a new piece begins."""
+        at = self.numbers[line.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        return following is None or (following.gap and self.heads.take(following.text).starts)
+
     # --- items
-
-    def _looked_up(self, pieces: list[Piece], head: Head) -> list[Piece]:
-        """Ask the resolver for the names that nothing else knew."""
-        found = []
-        for piece in pieces:
-            words = piece.name_text.split()
-            if not piece.named and 0 < len(words) <= 5 and (piece.numbers.anything or self._in_list()):
-                if self.state.lookups < MOST_LOOKUPS:
-                    self.state.lookups += 1
-                    piece.called = self._guarded(piece.name_text)
-                else:
-                    piece.called = Called(None, share=0.0)
-            found.append(piece)
-        return found
-
-    def _guarded(self, name: str) -> Called:
-        """The resolver's answer; a near one only where most words are near to words of names."""
-        called = self.caller.look_up(name)
-        if called.movement and not called.sure:
-            asked = [w for w in re.findall(r"[a-z]{3,}", name.lower()) if w not in self.words.filler]
-            spelled = self.caller.name_of(called.movement).lower()
-            near = [w for w in asked if w in self.caller.vocabulary or self.caller.near(w) or w.rstrip("s") in spelled]
-            if 3 * len(near) < 2 * len(asked):
-                return Called(None, share=0.0, nearest=(called.movement, *called.nearest)[:3])
-        return called
 
     def _in_list(self) -> bool:
         draft = self.opened.innermost
         return draft is not None and bool(draft.head.scheme or draft.items)
+
+    def _names_only(self) -> bool:
+        """Whether the open list has names without amounts, so that a line of words may be one more."""
+        draft = self.opened.innermost
+        return draft is None or bool(draft.head.scheme) or any(i.amount_is in ("none", "scheme") for i in draft.items)
 
     def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
         sure = [p for p in pieces if p.sure]
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
             return self._words(line, text, head, first=first)
+        running = self.opened.innermost
+        if head.by_every and running is not None and running.items and not line.gap and running.head.format:
+            head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
+            self.state.assumed.append(f"line {line.number}: by a clock of its own; read as once in each round")
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
+        if own_rest and len(pieces) > 1 and not re.search(r";\W*$", head.rest):
+            again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
+            if len(again) == len(pieces) and any(p.numbers.rest_s for p in again):
+                pieces, own_rest, head.rest_s = again, None, None
         if head.split and not head.starts and head.split != "shared" and self.opened.current(line).head.split:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
+        if head.then and not head.starts and pieces[0].numbers.amount:
+            self.opened.after_scheme()
         draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
             self.opened.part = None
             draft = self.opened.blocks[-1]
+        if not head.says and not head.then and (self._or_else(text, draft) or self._loads(line, draft, pieces)):
+            return "heading"
+        self._titled(draft)
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
         if own_rest and draft.items:
@@ -313,20 +310,65 @@ class _Board:
             self.opened.role = None
         return role
 
+    def _or_else(self, text: str, draft: Draft) -> bool:
+        """Whether a line only names another choice for the item above: "(or 15 cal bike)"."""
+        other = re.match(r"\W*or\s+(?=\S)", text, re.I)
+        if not other or not draft.items:
+            return False
+        pieces = self.items.line(text[other.end() :].rstrip(" )"))
+        if not all(p.sure for p in pieces):
+            return False
+        ids = [p.called.movement for p in pieces if p.called.movement]
+        draft.items[-1] = replace(draft.items[-1], or_=(*draft.items[-1].or_, *ids))
+        return True
+
+    def _titled(self, draft: Draft) -> None:
+        """A bare name above the heading of a piece that lists its own items was its title."""
+        if draft.over and len(draft.items) == 1 and draft.items[0].amount_is == "none" and not draft.default:
+            title = draft.items.pop()
+            draft.marks.clear()
+            draft.times.clear()
+            draft.head.title = draft.head.title or title.as_written
+            self.roles[title.line] = "heading"
+        draft.over = False
+
+    def _loads(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
+        """Whether a line only gives the loads of what stands above; what has one keeps it, and the line is a note."""
+        told: list[str] = []
+        if not draft.items or not all(p.named for p in pieces):
+            return False
+        new = [self.items.item(p, line.number, pounds=self.pounds, assumed=told) for p in pieces]
+        took = loads_of(pieces, draft.items, new)
+        if took is None:
+            return False
+        if took:
+            self.state.assumed += told
+        else:
+            self.state.note(line, line.raw)
+        return True
+
     def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
         """Whether sets of a lift after a blank line begin a piece of their own."""
         sets = any(p.numbers.sets or p.numbers.percent or p.numbers.effort for p in pieces)
         return line.gap and sets and not draft.empty and draft.head.format is not None
 
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:
-        """Add a piece to the block; whether it is a movement to do."""
+        """Add a piece to the block; whether it is something to do, known or not."""
         text = piece.text.strip()
-        if not piece.named and not looks_like_one(piece):
-            if text and (piece.numbers.anything or self.talk.left(piece.name_text)):
-                self.state.notes.append(Note(line.number, text))
+        if draft.head.format == "emom" and not draft.empty and re.fullmatch(r"\W*rest\W*", text, re.I):
+            draft.rest_slots.append((len(draft.items), 0))
             return False
+        if not piece.named and not looks_like_one(piece) and not self._stands_in_list(draft, piece):
+            words = self.talk.left(piece.name_text)
+            known = any(self.caller.known(w) for w in words.split() if len(w) > 2)
+            if piece.numbers.anything and known and not self.talk.for_people(text) and not self.caller.only_how(words):
+                self._unread(line, text, "no movement is named", self.lookups.near(words).nearest)
+            elif text and (piece.numbers.anything or words):
+                self.state.note(line, text)
+            return False
+        piece.numbers = in_block(piece.numbers, draft.head, place=len(draft.items) + 1)
         item = self.items.item(piece, line.number, pounds=self.pounds, assumed=self.state.assumed)
-        if wrong := _impossible(item):
+        if wrong := impossible(item):
             self._unread(line, text, wrong)
             return False
         item = replace(item, slot=head.slot, label=line.label, role=self.opened.role or head.role)
@@ -337,7 +379,7 @@ class _Board:
             self.state.pairs.append((pair, item.movement))
         if not piece.named:
             why = "could be more than one movement" if piece.called.ambiguous else "no movement is called so"
-            if self.state.lookups >= MOST_LOOKUPS:
+            if self.lookups.spent:
                 why = "no movement is called so; too many unknown names to look for near ones"
             self._unread(line, text, why, piece.called.nearest)
         elif piece.called.short:
@@ -350,47 +392,22 @@ class _Board:
         draft.marks.append(line.mark)
         timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
         draft.times.append(piece.numbers.max_for_s or timed)
-        return piece.named
+        return True
+
+    def _stands_in_list(self, draft: Draft, piece: Piece) -> bool:
+        """Whether an unknown name without an amount is one of several names in a list of names."""
+        names = draft.head.format == "intervals" or draft.head.scheme
+        words = piece.name_text.split()
+        said = self.talk.spoken(words) or self.caller.only_how(piece.name_text) or piece.numbers.rest_s
+        return bool(names) and 0 < len(words) <= 3 and not said and any(len(w) > 3 for w in words)
 
     # --- numbers on a line of their own, titles, talk
 
-    def _lay(self, line: Line, head: Head, numbers: Iterable[tuple[Numbers, str | None]], *, first: bool) -> Role:
+    def _lay(self, line: Line, head: Head, numbers: list[tuple[Numbers, str | None]], *, first: bool) -> Role:
+        """Numbers on a line of their own."""
         if head.says:
             self._open(line, head, items=False, first=first)
-        draft = self.opened.current(line)
-        role: Role = "heading"
-        for n, implement in numbers:
-            if head.section and n.unit == "s" and not n.sets:
-                self.state.notes.append(Note(line.number, line.text))
-                continue
-            pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
-            if pair and (implement or not draft.empty):
-                n.bare, n.amount, n.amount_is = n.amount, [], "none"
-                if implement is None and n.bare[0] < 15:
-                    implement = "medicine-ball"
-            if n.amount or n.amount_is == "max" or n.sets:
-                if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
-                    self._once_more(line, draft, n)
-                    role = "item"
-                    continue
-                draft.default = n
-            if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
-                draft.laid.append((n, implement, line.number))
-                for item in draft.items:
-                    if n.bare and not item.load_kg:
-                        self.state.pairs.append((n.bare, item.movement))
-        return role
-
-    def _once_more(self, line: Line, draft: Draft, n: Numbers) -> None:
-        """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"."""
-        last = draft.items[-1]
-        bare = Item(line=line.number, as_written=line.text, movement=last.movement, name=last.name, label=last.label)
-        movement = self.compiled.library.movements.get(last.movement or "")
-        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
-        if wrong := _impossible(item):
-            self._unread(line, line.text, wrong)
-        else:
-            draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
+        return self.alone.lay(line, head, self.opened.current(line), numbers)
 
     def _words(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
         """A line without a movement: a title, a date, talk, or unread."""
@@ -399,15 +416,25 @@ class _Board:
         if head.says:
             if words and self.caller.only_how(left):
                 words = []
-            if words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
+            if re.search(r"\d", left) and any(self.caller.known(w) for w in words if len(w) > 2):
+                self._unread(line, left, "no movement is named", self.lookups.near(left).nearest)
+            elif words and len(words) <= LONGEST_TITLE and not self.talk.for_people(left):
                 head.title = left
             elif words:
-                self.state.notes.append(Note(line.number, left))
+                self.state.note(line, left)
             self._open(line, head, items=False, first=first)
             return "heading"
         draft = self.opened.current(line) if self.opened.blocks else None
+        aside = re.fullmatch(r"\W*[(\[].*[)\]]\W*", line.raw) and not re.search(r"\d", left)
+        if (
+            words
+            and draft is not None
+            and draft.items
+            and (self.caller.only_how(left) or words[0].lower() == "no" or aside)
+        ):
+            return self._note(line, text)
         if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
-            called = self._near(left)
+            called = self.lookups.near(left)
             return self._unread(line, text, "no movement is named", called.nearest)
         if self._titles(line, words, draft, text):
             title = Head(title=left)
@@ -422,15 +449,11 @@ class _Board:
             and not line.gap
             and not re.search(r"[.!]$", line.raw)
             and not self.talk.spoken(words)
+            and self._names_only()
         ):
-            called = self._near(left)
+            called = self.lookups.near(left)
             return self._unread(line, text, "no movement is called so", called.nearest)
         return self._note(line, text)
-
-    def _near(self, text: str) -> Called:
-        """The resolver's answer, within what one board may ask of it."""
-        self.state.lookups += 1
-        return self.caller.look_up(text) if self.state.lookups <= MOST_LOOKUPS else Called(None)
 
     def _titles(self, line: Line, words: list[str], draft: Draft | None, text: str) -> bool:
         """Whether a line may be the name of the piece below it."""
@@ -447,11 +470,11 @@ class _Board:
         return (line.gap or ends) and len(words) <= 5 and (ends or text[:1].isupper())
 
     def _note(self, line: Line, text: str) -> Role:
-        self.state.notes.append(Note(line.number, text))
+        self.state.note(line, text)
         return "note"
 
     def _unread(self, line: Line, text: str, why: str, nearest: tuple[str, ...] = ()) -> Role:
-        self.state.unread.append(Unread(line.number, text, why, tuple(nearest[:3])))
+        self.state.not_read(line, text, why, nearest)
         return "unread"
 
     def _decide_short(self) -> None:
@@ -462,16 +485,3 @@ class _Board:
                 reading = self.compiled.library.readings[short]
                 draft.items[position] = decide(item, short, reading, self.state.sure, movements, bare=bare)
                 self.state.assumed.append(f"line {item.line}: {draft.items[position].why}")
-
-
-def _impossible(item: Item) -> str | None:
-    """Why nobody can do this many, or lift this much."""
-    if any(v <= 0 for v in item.amount):
-        return "an amount of zero"
-    if item.unit and any(v > MOST[item.unit] for v in item.amount):
-        return "more than anyone writes for one item"
-    if item.sets == 0:
-        return "zero sets"
-    if any(not 0 < v <= 500 for v in item.load_kg):
-        return "a load out of range"
-    return None

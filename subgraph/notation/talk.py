@@ -5,9 +5,17 @@ from __future__ import annotations
 import re
 
 from subgraph.notation.heads import Heads
-from subgraph.notation.numbers import Numbers, scan
+from subgraph.notation.number_forms import AS_MANY
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
 
+_TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
+    r"^\W*no\s+(?!push|jump)[a-z][\w /'-]{1,25}\s*[:?=>]|^\s*\(?\s*(?:=|total\b)\W*\d+\s*(?:total\s+)?reps?\b.{0,20}$"
+    r"|^\W*\d+\s*(?:total\s+reps?|reps?\s+(?:in\s+)?(?:total|altogether))\b.{0,20}$|^\s*\(\s*\d+\s*reps?\s*\)\s*$|^\s*~\s*\d"
+    r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
+    re.I,
+)
 TALK = 0.3  # share of words of speech from which a line is for people
 
 
@@ -19,17 +27,32 @@ class Talk:
         self.heads = heads
         self._opening = self.words.pattern(r"^\W*", "note", after=r"(?![\w-])")
         self.aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
+        self._listed = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:\s*(?=\S)")
+        self._version = self.words.pattern(r"^\W*(?:for\s+)?", "version", after=r"\s*(?:\([^)]*\))?\s*[:=>]\s*")
+        self._about = self.words.pattern(r"^\W*", "about", after=r"\s*\d")
+        self._blank = self.words.pattern(r"^\W*", "blank", after=r"\s*:?[\s_.:-]*$")
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
+        self.rows = self.words.pattern(r"^\W*", "standard", "rows", r"\W*$")
+        self.main = self.words.pattern(r"^\W*", "standard", "rx", r"\W*$")
+        self.standard = self.words.pattern(r"^\W*", "standard", after=r"\W*$")
         self.level = self.words.pattern(r"^\W*", "aside", after=r"\W*$")
 
     def for_people(self, text: str) -> bool:
         """Whether a line is talk: it opens like a note, asks, equates, or is mostly words of speech."""
+        if _TOLD.match(text) or self._version.match(text) or self._about.match(text) or self._blank.match(text):
+            return True
+        if any(n.height and not n.amount for n, _ in self.numbers_alone(text)):
+            return False
+        if self._listed.match(text) and not self.is_load(text):
+            return True
         if found := self._opening.match(text):
             after = text[found.end() :]
             if not (found.group().strip().lower() in ("start with", "rest") and re.search(r"\d", after)):
                 return True
+        text = re.sub(r"\bas a (?:team|pair|group|class)\b", " ", text, flags=re.I)
+        text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
         if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
             return False
@@ -39,7 +62,7 @@ class Talk:
         spoken = [w.strip(".,:;!?()'\"").lower().replace("'", "") for w in text.split()]
         plain = [w for w in spoken if w]
         talk = sum(w in self.words.talk for w in plain)
-        if re.search(r"\w\s*=\s*\w", text) or text.rstrip().endswith("?"):
+        if re.search(r"\w\s*=\s*\w", text) or re.search(r"\w\?(?:\s|$)", text):
             return True
         strong = re.search(r"(?<![\w.])\d", text) is not None
         return talk >= 2 and talk / max(1, len(plain)) >= (TALK if strong else TALK / 2)
@@ -56,6 +79,9 @@ class Talk:
     def numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
         """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
         found = []
+        whole = scan(text.strip(" ;:,."))
+        if len(whole.percent) > 1 and not re.search(r"[a-z\d]", whole.rest, re.I):
+            return [(whole, None)]
         for piece in re.split(r"\s*[;,|]\s*(?!\d+\s*,)", text.strip(" ;:,.")):
             if not piece.strip(" :.-()"):
                 continue
@@ -75,9 +101,13 @@ class Talk:
     def is_date(self, text: str) -> bool:
         """Whether a line is a day or a date and nothing else."""
         found = [w for w in re.split(r"[\s,./:-]+", text) if w]
+        if re.fullmatch(
+            r"\W*\d{1,4}\s*([./-])\s*\d{1,2}\s*\1\s*(?:\d{4}|(?<=\.)\d{2}|\d{2}(?=\s*$))?\W*", text
+        ) and re.search(r"\d{4}|\d\.\d+\.", text):
+            return True
         return (
             bool(found)
-            and self._day.fullmatch(found[0] + " ") is not None
+            and any(self._day.fullmatch(w + " ") for w in found)
             and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
         )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Iterable
 
@@ -9,11 +10,14 @@ from msgspec.structs import replace
 
 from subgraph.library.records import Movement
 from subgraph.notation.board import AmountIs, Item
+from subgraph.notation.head import Head
 from subgraph.notation.number_forms import CM_PER_IN
 from subgraph.notation.numbers import Numbers, kilograms
-from subgraph.quantities import M_PER_FT, Unit, number
+from subgraph.quantities import M_PER_FT, MOST, Unit, number
 
 TALLEST_BOX_IN = 36  # above it a height without a unit is in centimetres
+BOXES = ((12, 36), (40, 90))  # heights of boxes on boards, in inches and in centimetres
+LEAST_WAY_M = 10  # "50 m" of a name that nobody knows is a distance from here on
 LEAST_ENGINE_M = 50  # below it a bare number on a machine that counts calories is no distance
 LONGEST_BARE_MIN = 20  # "10m row" may be ten minutes up to here
 TOO_HEAVY = 1.7  # times the usual load: what is more as kilograms, and not as pounds, was written in pounds
@@ -64,6 +68,8 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
     assumed : list of str
         What had to be assumed is added here.
     """
+    if n.bracketed and movement is not None and movement.load is None and not _takes_height(movement):
+        n = counted(n)
     values, unit, why = _amount(n, movement)
     bare = [] if n.perhaps and (movement is None or movement.load is None) else list(n.bare)
     kind: AmountIs = "none"
@@ -77,6 +83,8 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
     if kind == "each" and not values:
         kind = "none"
     if n.unit == "bare" and kind == "standards" and movement and not n.sets and _is_load(n.amount, movement, n):
+        bare, values, kind, unit = n.amount, [], "none", None
+    if n.unit == "bare" and kind == "standards" and n.late and not n.sets and _is_height(n.amount, movement):
         bare, values, kind, unit = n.amount, [], "none", None
     if bare and not load and _takes_height(movement) and not (movement and movement.load):
         height = height or [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in bare]
@@ -93,7 +101,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         amount=tuple(values),
         amount_is=kind,
         unit=unit if values or kind == "max" else None,
-        per_side=n.per_side,
+        per_side=n.per_side and not (movement is not None and movement.character == "cyclic" and "m" in movement.units),
         load_kg=tuple(load),
         per_hand=n.pair and bool(load),
         height_cm=tuple(height),
@@ -107,12 +115,55 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
     )
 
 
+def in_block(n: Numbers, head: Head, *, place: int) -> Numbers:
+    """What the numbers of an item mean in a block of this kind.
+
+    In intervals the distance of a course is no amount, nor is a number that only counts the stations. On the clock
+    "row for cals" is as many as possible. Where rounds are written but no scheme, a lone number in brackets says how
+    many.
+
+    Parameters
+    ----------
+    n : Numbers
+        As scanned.
+    head : Head
+        What the block's headings say so far.
+    place : int
+        Of the item in the block, from 1.
+    """
+    clocked = head.format in ("intervals", "amrap", "emom")
+    counts = (
+        (n.unit == "bare" or (n.unit == "cal" and not n.glued))
+        and n.amount == [place]
+        and n.amount_is == "each"
+        and not n.late
+    )
+    if (n.course or counts) and head.format == "intervals" and head.work_s:
+        return dataclasses.replace(n, amount=[], amount_is="none", unit=None)
+    if n.counted and clocked and not head.scheme:
+        return dataclasses.replace(n, amount_is="max", unit=n.counted)
+    if n.bracketed and not head.scheme and head.format != "intervals" and (head.rounds or clocked):
+        return counted(n)
+    return n
+
+
+def counted(n: Numbers) -> Numbers:
+    """A lone number in brackets taken for the amount, as in "Sit-ups (25)"."""
+    return dataclasses.replace(n, amount=list(n.bare), amount_is="each", unit="bare", bare=[], bracketed=False)
+
+
 def _shown(values: list[float]) -> str:
     return "/".join(number(v) for v in values)
 
 
 def _takes_height(movement: Movement | None) -> bool:
     return movement is not None and any("box" in need or need == "box" for need in movement.uses)
+
+
+def _is_height(values: list[float], movement: Movement | None) -> bool:
+    """Whether "24/20" after the name of a jump is the height of its box."""
+    boxed = _takes_height(movement) and not (movement and movement.load)
+    return boxed and values[0] > values[-1] and any(low <= values[-1] and values[0] <= high for low, high in BOXES)
 
 
 def _is_load(values: list[float], movement: Movement, n: Numbers) -> bool:
@@ -137,11 +188,7 @@ def _amount(n: Numbers, movement: Movement | None) -> tuple[list[float], Unit | 
     if word == "minute-or-metre":
         return _minute_or_metre(values, units, movement)
     if word == "inch-or-second":
-        return (
-            [round(v / CM_PER_IN) for v in values],
-            "s",
-            f'{_shown([round(v / CM_PER_IN) for v in values])}" read as seconds',
-        )
+        return values, "s", f'{_shown(values)}" read as seconds'
     if word == "foot-or-minute":
         if "m" in units and values[0] > LONGEST_BARE_MIN:
             return [round(v * M_PER_FT, 1) for v in values], "m", None
@@ -159,6 +206,8 @@ def _minute_or_metre(
     values: list[float], units: tuple[str, ...], movement: Movement | None
 ) -> tuple[list[float], Unit | None, str | None]:
     short = values[0] <= LONGEST_BARE_MIN
+    if movement is None and values[0] >= LEAST_WAY_M:
+        return values, "m", None
     minutes = "m" not in units or (
         ("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short
     )
@@ -176,3 +225,16 @@ def _unit_of_max(n: Numbers, movement: Movement | None) -> Unit | None:
     if movement is None:
         return "rep"
     return "rep" if "rep" in movement.units else "cal" if "cal" in movement.units else movement.unit
+
+
+def impossible(item: Item) -> str | None:
+    """Why nobody can do this many, or lift this much."""
+    if any(v <= 0 for v in item.amount):
+        return "an amount of zero"
+    if item.unit and any(v > MOST[item.unit] for v in item.amount):
+        return "more than anyone writes for one item"
+    if item.sets == 0:
+        return "zero sets"
+    if any(not 0 < v <= 500 for v in item.load_kg):
+        return "a load out of range"
+    return None

@@ -11,6 +11,9 @@ from subgraph.library.knowledge import Library
 _NUMBER_WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
+_ALSO = {"and": "(?:and|&|n)", "with": "(?:with|w/)"}  # how a small word is also written
+
+
 def _flexible(phrase: str) -> str:
     """A phrase as a pattern: a space also stands for a hyphen, an apostrophe or nothing; "two" also for "2"."""
     parts = []
@@ -18,8 +21,8 @@ def _flexible(phrase: str) -> str:
         if word in _NUMBER_WORDS:
             parts.append(f"(?:{word}|{_NUMBER_WORDS.index(word)})")
         else:
-            parts.append(re.escape(word))
-    return r"[\s'-]*".join(parts)
+            parts.append(_ALSO.get(word) or re.escape(word))
+    return r"[\s',-]*".join(parts)
 
 
 def alternation(phrases: Iterable[str]) -> str:
@@ -43,6 +46,10 @@ class Words:
         self._patterns: dict[tuple[str, str], re.Pattern[str]] = {}
         self.talk = {w for words in self._by_kind.get("talk", {}).values() for w in words}
         self.filler = {w for words in self._by_kind.get("filler", {}).values() for w in words}
+
+    def phrases(self, kind: str) -> list[str]:
+        """All phrases of a kind."""
+        return [w for words in self._by_kind.get(kind, {}).values() for w in words]
 
     def any_of(self, kind: str, id_: str = "") -> str:
         """Pattern text for the phrases of a kind, or of one id of it."""

@@ -64,7 +64,7 @@ class Network:
         component: list[int],
         potential: list[float],
         resistance: list[float],
-        rows: Callable[[int], bytes],
+        rows: Callable[[int], bytes | memoryview],
         threads: Callable[[], Threads],
     ) -> None:
         self.nodes = nodes

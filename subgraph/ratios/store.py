@@ -58,7 +58,7 @@ def network_of(library: Library, equaliser: Equaliser) -> Network:
     parts = msgspec.msgpack.decode(stored(name, library.version, head), type=_Head)
     width = 4 * len(parts.nodes)
 
-    def row(i: int) -> bytes:
+    def row(i: int) -> memoryview:
         block = i - i % _BLOCK
         found = stored(f"{name}-{block}", library.version, lambda: rows_from(block))
         return found[(i - block) * width : (i - block + 1) * width]

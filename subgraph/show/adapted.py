@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from subgraph.adapt import Adapted, Changed, PieceAdapted
 from subgraph.adapt.versions import Column
@@ -13,7 +13,8 @@ from subgraph.quantities import clock, number
 from subgraph.show.board_again import Row, board_again
 from subgraph.show.text import WIDTH, Style, referral_lines, several, told_words
 from subgraph.today import Today
-from subgraph.workout.doses import Total
+from subgraph.workout.doses import KeptUnder, Total, kept_under
+from subgraph.workout.laid_out import Work
 from subgraph.workout.timing import Clock, PieceTime, believable
 
 _LABEL = 8
@@ -72,6 +73,7 @@ def adapted_text(
     lines += ["", *_times(library, adapted, style)]
     lines += _strains(adapted)
     lines += _watch(adapted)
+    lines += _field("kit", "; ".join(adapted.kit))
     for unread in adapted.reading.unread:
         near = [library.movements[i].name for i in unread.nearest if i in library.movements]
         lines += _field(
@@ -169,11 +171,18 @@ def _brief(adapted: Adapted, style: Style) -> list[str]:
         lines += [style.bold(line) for line in _wrapped(f"{new} for {old}")]
         lines += _field("call", " / ".join(changed.pick.movement.cues[:2]))
         option = changed.pick.option
+        lines += _field("load", "; ".join(dict.fromkeys(c.load for c in group if c.load)))
         if option and option.note and changed.pick.load_kg == option.load_kg:
             lines += _field("", option.note)
-        elif option and option.judge:
+        elif option and option.judge and any(w.amounts for w in _works(adapted, changed)):
             lines += _field("", "a starting amount: judge the first set")
     return lines
+
+
+def _works(adapted: Adapted, changed: Changed) -> list[Work]:
+    """Work of the board that a change is for."""
+    works = [w for p in adapted.pieces for w in p.written.all_works]
+    return [w for w in works if w.movement is changed.place.movement]
 
 
 def _times(library: Library, adapted: Adapted, style: Style, *, short: bool = False) -> list[str]:
@@ -238,7 +247,9 @@ def _clock_words(found: Clock, piece: PieceAdapted) -> str:
         parts = ["open" if slot.open else clock(slot.work.typical_s) for slot in found.slots]
         each = "each " if len(parts) > 1 else ""
         work = f"about {' / '.join(parts)} of {each}{clock(found.slots[0].window_s)}"
-        return f"{clock(found.total.typical_s)} on the clock; work {work if set(parts) != {'open'} else 'open'}"
+        whole = found.total.typical_s
+        whole = believable(whole) if piece.written.inner else whole
+        return f"{clock(whole)} on the clock; work {work if set(parts) != {'open'} else 'open'}"
     total = found.total
     if not total.typical_s:
         return "not known"
@@ -253,21 +264,35 @@ def _short(found: Clock, piece: PieceAdapted) -> str:
 
 
 def _strains(adapted: Adapted) -> list[str]:
-    """The largest totals beside the board's, and those that pass a stated threshold."""
+    """The largest totals that differ from the board's, and those that pass a stated threshold."""
     before = {t.dose.id: t.amount for t in adapted.written_totals}
     large = sorted(
-        (t for t in adapted.totals if t.amount >= t.dose.full * _WORTH_TELLING), key=lambda t: -t.amount / t.dose.full
+        (t for t in adapted.totals if t.amount >= t.dose.full * _WORTH_TELLING and (t.beyond or _moved(t, before))),
+        key=lambda t: -t.amount / t.dose.full,
     )
     words = []
     for total in large[:_MOST_TOTALS]:
-        was = before.get(total.dose.id, 0.0)
-        differs = abs(total.amount - was) > 0.1 * was
-        words.append(_amount_words(total, total.amount) + (f" (as written {_plain(total, was)})" if differs else ""))
+        was = f" (as written {_plain(total, before.get(total.dose.id, 0.0))})" if _moved(total, before) else ""
+        words.append(_amount_words(total, total.amount) + was)
     lines = _field("totals", ", ".join(words))
     for total in adapted.totals:
         if total.beyond:
-            lines += _field("strain", f"{_total_words(total)}: {total.dose.says} ({total.dose.basis})")
+            keep = ", ".join(_keep_words(share) for share in kept_under([p.fit.piece for p in adapted.pieces], total))
+            lines += _field("strain", f"{_total_words(total)}: {total.dose.says}" + (f"; here {keep}" if keep else ""))
     return lines
+
+
+def _moved(total: Total, before: Mapping[str, float]) -> bool:
+    """Whether a strain is no longer that of the board: by more than a tenth."""
+    was = before.get(total.dose.id, 0.0)
+    return abs(total.amount - was) > 0.1 * was
+
+
+def _keep_words(share: KeptUnder) -> str:
+    name = several(share.work.movement.name) if share.of != 1 else share.work.movement.name
+    if share.keep < 1:
+        return f"not all rounds of {name}"
+    return f"{share.keep} of the {number(share.of)} {name}"
 
 
 def _total_words(total: Total) -> str:
@@ -327,7 +352,8 @@ def _explained(library: Library, adapted: Adapted, style: Style) -> list[str]:
     before = {t.dose.id: t.amount for t in adapted.written_totals}
     for total in adapted.totals:
         was = before.get(total.dose.id, 0.0)
-        lines += _field("total", f"{_total_words(total)}, as written {_plain(total, was)}")
+        basis = f"; {total.dose.basis}" if total.beyond else ""
+        lines += _field("total", f"{_total_words(total)}, as written {_plain(total, was)}{basis}")
     return lines
 
 

@@ -39,6 +39,7 @@ def adapted_data(library: Library, text: str, adapted: Adapted) -> dict[str, Any
             "flags": refer.flags,
         },
         "notes": adapted.notes,
+        "kit": adapted.kit,
         "caution": adapted.caution,
         "reading": reading_data(adapted.reading),
         "library": adapted.reading.library,
@@ -107,6 +108,7 @@ def _change(library: Library, changed: Changed) -> dict[str, Any]:
         "in_the_way": [{"kind": r.kind, "reason": r.reason, "detail": r.detail} for r in changed.place.removals],
         "instead": None if pick is None else pick.movement.id,
         "load_kg": None if pick is None else pick.load_kg,
+        "load_said": changed.load,
         "option": option_data(library, pick.option) if pick and pick.option else None,
         "considered": [{"movement": c.movement.id, "score": round(1 - c.lost, 4)} for c in changed.place.candidates],
     }

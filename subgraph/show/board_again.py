@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
+import msgspec
 from msgspec import Struct
 
 from subgraph.adapt import Adapted, PieceAdapted
+from subgraph.adapt.percent import share_words
 from subgraph.library.knowledge import Library
+from subgraph.library.names import singular
 from subgraph.notation.board import Item
-from subgraph.quantities import Unit, clock, number
+from subgraph.quantities import Unit, clock, number, round_to_board
 from subgraph.show.text import several
 
 _WORD = re.compile(r"[^\W_]+")
@@ -61,18 +65,20 @@ def board_again(library: Library, text: str, adapted: Adapted) -> list[Row]:
     list of Row
         As many as the board has lines, blank ones too.
     """
-    new: dict[int, list[tuple[Item, str]]] = {}
+    new: dict[int, list[tuple[Item, Item | None, str]]] = {}
     for piece in adapted.pieces:
         for item in _items(piece):
-            words = _instead(library, piece, item)
+            words = _instead(library, piece, item, adapted.hands)
             if words is not None:
-                new.setdefault(item.line, []).append((item, words))
+                after = piece.items.get(id(item)) if id(item) not in piece.caps else None
+                new.setdefault(item.line, []).append((item, after, words))
     unread = {u.line for u in adapted.reading.unread}
     rows = []
     for number_, raw in enumerate(text.splitlines(), 1):
         line = raw.rstrip().expandtabs(4)
-        for item, words in new.get(number_, ()):
-            line = _put(line, item, words, alone=len(new[number_]) == 1)
+        for item, after, words in new.get(number_, ()):
+            renamed = _renamed(library, item, after, line, adapted.hands) if after is not None else None
+            line = renamed or _put(line, item, words, alone=len(new[number_]) == 1)
         rows.append(Row(number_, line, number_ in new, number_ in unread))
     return rows
 
@@ -85,7 +91,7 @@ def _items(piece: PieceAdapted) -> list[Item]:
     return list(found.values())
 
 
-def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
+def _instead(library: Library, piece: PieceAdapted, item: Item, hands: int) -> str | None:
     """What stands in place of an item; None where nothing changes."""
     cap = piece.caps.get(id(item))
     capped = f", cap {clock(cap)}" if cap is not None else ""
@@ -94,9 +100,69 @@ def _instead(library: Library, piece: PieceAdapted, item: Item) -> str | None:
         if after is None or (after.movement is None and not after.parts):
             return f"[nothing suitable for: {item.name}]"
         ladder = piece.written.block.step is not None and item.amount_is == "scheme"
-        words = item_words(library, item, after, ladder=ladder) + capped
+        own = _own_part(library, piece, item, after)
+        words = item_words(library, item, own or after, ladder=ladder, hands=hands) + capped
+        words = f"{item.as_written} (own share: {words})" if own else words
         return words.upper() if _shouted(item.as_written) else words
     return item.as_written + capped if capped else None
+
+
+def _own_part(library: Library, piece: PieceAdapted, before: Item, after: Item) -> Item | None:
+    """One member's part of what partners share as they like, where the number changes: the others do the board's."""
+    block = piece.written.block
+    shared = block.partners and block.split in ("shared", None) and block.format in ("for-time", "amrap")
+    if not shared or len(after.amount) != 1 or (after.amount, after.unit) == (before.amount, before.unit):
+        return None
+    part, unit = after.amount[0] / (block.partners or 1), after.unit or "rep"
+    even = bool(after.movement) and library.movements[after.movement or ""].sides != "both" and not after.per_side
+    own = round_to_board(part, unit, 0.8 * part, 1.25 * part, even=even and unit == "rep")
+    return msgspec.structs.replace(after, amount=(own,), sets=None)
+
+
+_AS_BEFORE = ("amount", "unit", "per_side", "load_kg", "per_hand", "height_cm", "percent", "sets", "parts")
+
+
+def _renamed(library: Library, before: Item, after: Item, line: str, hands: int) -> str | None:
+    """A line of the board with another name in it, where nothing but the movement changes; None where more does.
+
+    So what only the board's own words say is kept: "build to a heavy", "synchro", "practice".
+    """
+    if before.parts or any(getattr(before, field) != getattr(after, field) for field in _AS_BEFORE):
+        return None
+    old, new = (library.movements.get(item.movement or "") for item in (before, after))
+    if old is None or new is None:
+        return None
+    if new.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
+        return None  # how many on each side must be said
+    if new.sides != "both" and new.hands == hands == 1:
+        return None  # the free arm must be said
+    span = _name_in(line, (old.name, *old.also))
+    if span is None:
+        return None
+    said = line[span[0] : span[1]]
+    plain = several(old.name) == old.name or said.isupper()  # "toes-to-bar", a short form: neither one nor many
+    counted = after.unit == "rep" and bool(after.amount) and after.amount != (1.0,)
+    many = counted if plain else said.lower() != " ".join(map(singular, said.lower().split()))
+    name = several(new.name) if many else new.name
+    return line[: span[0]] + (name.upper() if _shouted(line) else name) + line[span[1] :]
+
+
+def _name_in(line: str, names: Sequence[str]) -> tuple[int, int] | None:
+    """Where the longest of some names stands in a line; None where none does, or it stands there twice."""
+    found = list(_WORD.finditer(line))
+    stems = [singular(match.group().lower()) for match in found]
+    keys = {tuple(singular(w.lower()) for w in _WORD.findall(name)) for name in names}
+    for key in sorted((k for k in keys if k and not _UNITS.intersection(k)), key=lambda k: (-len(k), k)):
+        starts = [k for k in range(len(stems) - len(key) + 1) if tuple(stems[k : k + len(key)]) == key]
+        if len(starts) > 1:
+            return None
+        if starts:
+            return found[starts[0]].start(), found[starts[0] + len(key) - 1].end()
+    return None
+
+
+# Of the amount, not of the name.
+_UNITS = frozenset({"m", "meter", "metre", "km", "cal", "calorie", "s", "sec", "second", "min", "minute", "rep"})
 
 
 def _shouted(text: str) -> bool:
@@ -109,7 +175,7 @@ _SCHEME = re.compile(r"\d\s*[-\u2010-\u2014]\s*\d")
 _SHORT_FORM = 5  # letters up to which capitals may be a short form
 
 
-def item_words(library: Library, before: Item, after: Item, *, ladder: bool = False) -> str:
+def item_words(library: Library, before: Item, after: Item, *, ladder: bool = False, hands: int = 2) -> str:
     """An item as on a board, with amount and name in the order of the one before it.
 
     Parameters
@@ -120,24 +186,34 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         As written, and as done.
     ladder : bool
         Whether it goes on rising.
+    hands : int
+        How many are free today.
     """
+    movement = library.movements[after.movement] if after.movement else None
+    one_arm = bool(movement and movement.sides != "both" and movement.hands == hands == 1)
+    if one_arm and after.per_side:
+        after = msgspec.structs.replace(after, per_side=False)
     amount = amount_words(before, after, ladder=ladder)
     if after.parts:
         name = " + ".join(f"{number(p.amount)} {several(p.name) if p.amount > 1 else p.name}" for p in after.parts)
         amount = f"{after.sets} x" if after.sets else ""
     else:
-        many = after.unit in ("rep", None) and after.amount != (1.0,)
+        unit = after.unit or (movement.unit if movement else "rep")
+        many = unit == "rep" and after.amount != (1.0,)
         name = several(after.name) if many else after.name
-    movement = library.movements[after.movement] if after.movement else None
-    if movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
+    if one_arm:
+        name += " (free arm)"
+    elif movement and movement.sides == "each" and not after.per_side and after.unit == "rep" and after.amount:
         name += f" ({number(after.amount[0] / 2)}/side)" if len(after.amount) == 1 else " (half each side)"
     first = bool(after.parts) or not _NAME_FIRST[before.amount_is == "scheme"].match(before.as_written)
     if not first and amount and not after.sets and _TIMES.search(before.as_written):
         amount = f"x {amount}"
     words = [amount, name] if first else [name, amount]
     if after.load_kg:
-        loads = "/".join(number(kg) for kg in after.load_kg)
+        loads = "/".join(dict.fromkeys(number(kg) for kg in after.load_kg))
         words.append(f"{'2x' if after.per_hand else ''}{loads} kg")
+    if movement and (share := share_words(library, before, movement)):
+        words.append(share)
     if after.percent:
         words.append("@ " + "-".join(number(p) for p in after.percent) + "%")
     if after.rpe:

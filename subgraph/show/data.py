@@ -157,6 +157,7 @@ def why_not_data(answer: WhyNot) -> dict[str, Any]:
         "survivors": answer.survivors,
         "score": None if answer.score is None else round(answer.score, 4),
         "offered": answer.offered,
+        "not_offered_because": answer.bar,
         "distances": {name: round(value, 3) for name, value in answer.facets.items()},
         "first_choice": None if answer.best is None else answer.best.id,
     }

@@ -58,26 +58,37 @@ def counted(amount: Amount, name: str) -> str:
     return f"{amount} {name}"
 
 
-_NO_PLURAL = {"over", "to", "with", "without", "in", "on", "and", "from", "onto", "apart", "out", "up", "down", "toes"}
+# What follows is not what is counted; before "to" or "over": what is moved; the ends of two movements done as one.
+_AFTER = frozenset({"over", "to", "with", "without", "in", "on", "from", "onto", "of"})
+_THINGS = frozenset({"ground", "ball", "sandbag", "single", "double"})
+_ENDS = frozenset({"jerk", "press", "squat", "raise"})
 
 
 def several(name: str) -> str:
-    """Plural of a movement's name where its last word is what is counted.
+    """Plural of a movement's name, of the word that is counted.
 
     Examples
     --------
-    >>> several("push press"), several("thruster"), several("burpee over bar"), several("toes-to-bar")
-    ('push presses', 'thrusters', 'burpee over bar', 'toes-to-bar')
+    >>> several("push press"), several("bent-over row"), several("burpee over the bar"), several("toes-to-bar")
+    ('push presses', 'bent-over rows', 'burpees over the bar', 'toes-to-bar')
     """
-    words = name.replace("-", " ").split()
-    last = words[-1]
-    if _NO_PLURAL & set(words[:-1]) - {"up", "down", "out", "on"} or (
-        last.endswith(("s", "overhead")) and last[-2:] != "ss"
-    ):
+    words = name.split()
+    cut = next((k for k, word in enumerate(words) if k and word in _AFTER), len(words))
+    last = words[cut - 1]
+    parts = last.split("-")
+    if cut < len(words) and last in _THINGS:
+        return name
+    if "to" in parts[1:-1] and parts[-1] in ("bar", "ring", "rings", "elbows", "overhead"):
+        return name
+    if "and" in words and last not in _ENDS:
+        return name
+    if (last.endswith("s") and not last.endswith("ss")) or last in ("overhead", "apart"):
         return name
     if last.endswith(("ss", "x", "ch", "sh")):
-        return name + "es"
-    return name[:-1] + "ies" if last.endswith("ly") or last.endswith("ry") else name + "s"
+        end = "es"
+    else:
+        last, end = (last[:-1], "ies") if last.endswith(("ly", "ry")) else (last, "s")
+    return " ".join([*words[: cut - 1], last + end, *words[cut:]])
 
 
 def load_words(movement: Movement, load: Load, load_kg: float | None) -> str:
@@ -201,6 +212,8 @@ def _option(library: Library, option: Option, position: int, style: Style, *, ha
     if movement.load:
         head += " " + load_words(movement, movement.load, option.load_kg)
     side = {"each": ", half each side", "alternating": ", alternating", "both": ""}[movement.sides]
+    if movement.sides in movement.name:
+        side = ""  # the name says so
     if side and movement.hands == hands == 1:
         side = ", free arm only"
     facts = [_interval(option)]
@@ -285,16 +298,25 @@ def why_not_text(answer: WhyNot, library: Library, style: Style) -> str:
         return "\n".join(lines)
     if answer.place is None:
         return "\n".join([*lines, "is the movement that was asked for; nothing stands in its way today."])
-    lines.append(
-        f"fits today and ranks {answer.place} of {answer.survivors}" + (" (offered)" if answer.offered else "")
-    )
-    if answer.best and answer.place > 1:
+    place = f"fits today and ranks {answer.place} of {answer.survivors}"
+    if answer.bar:
+        lines += _wrapped(f"{place}, but is not offered: {BAR_WORDS[answer.bar]}.", 0)
+    else:
+        lines.append(place + (" (offered)" if answer.offered else ""))
+    if answer.best and answer.best.id != answer.movement.id:
         lines += _wrapped(f"First choice: {answer.best.name}.", 0)
-        if answer.further:
+        if answer.further and not answer.bar:
             lines += _wrapped("Behind it for: " + ", ".join(FACET_WORDS[f] for f in answer.further[:4]) + ".", 0)
     return "\n".join(lines)
 
 
+BAR_WORDS = {
+    "far": "too far from what was asked to stand in for it",
+    "too-hard": "it asks for more skill or strength than an option may today",
+    "no-harder": "this member has outgrown what was asked, and it is no harder",
+    "not-used-so": "it is not used in such pieces",
+    "no-easier": "no easier than what this member can't do yet",
+}
 FACET_WORDS = {
     "pattern": "what moves",
     "muscles": "muscles",

@@ -10,7 +10,7 @@ from msgspec import Struct
 from subgraph.library.knowledge import Library
 from subgraph.library.records import TimeDomain
 from subgraph.workout.laid_out import Piece, is_lift
-from subgraph.workout.timing import PieceTime, Share
+from subgraph.workout.timing import RESET_S, PieceTime, Share
 
 _MAIN = 0.15  # share of the work from which a pattern is named
 _HARD_METS, _SOME_METS = 8.0, 6.0  # vigorous from 6 METs; well above it from 8 (compendium's classes)
@@ -46,6 +46,9 @@ def character_of(library: Library, piece: Piece, time: PieceTime) -> Character:
     order = sorted(mix, key=lambda p: (-mix[p], p))
     main = [p for place, p in enumerate(order) if mix[p] >= (_MAIN if place > 1 else _MAIN / 2)]
     met = sum(s.share * s.work.movement.met.value for s in time.shares)
+    nonstop = piece.block.format in ("for-time", "amrap") and (piece.block.rest_s or 0) < RESET_S
+    if nonstop and len({w.movement.id for w in piece.all_works}) > 1:
+        met = max(met, library.rules["circuit"].usual)
     breathing = "hard breathing" if met >= _HARD_METS else "some breathing" if met >= _SOME_METS else "little breathing"
     return Character(domain, tuple(library.patterns[p].name for p in main[:3]), breathing)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from msgspec import Struct
@@ -47,6 +48,28 @@ def totals(library: Library, pieces: Iterable[Piece], level: Level) -> tuple[Tot
         if round(summed.get(id_, 0.0)) > 0:
             found.append(Total(dose, summed[id_], dose.most.get(level)))
     return tuple(found)
+
+
+class KeptUnder(Struct, frozen=True):
+    """How much of one item keeps a strain under its threshold: `keep` of `of`, each time it comes."""
+
+    work: Work
+    of: float
+    keep: int
+
+
+def kept_under(pieces: Iterable[Piece], total: Total) -> tuple[KeptUnder, ...]:
+    """What to cut each item to, all alike, so that a threshold that is passed is not; empty where it is not passed."""
+    if total.most is None or not total.beyond:
+        return ()
+    part = total.most / total.amount
+    found: dict[tuple[str, float], KeptUnder] = {}
+    for piece in pieces:
+        for work in piece.all_works:
+            if work.amounts and work.unit == "rep" and total.dose.counts(work.movement):
+                of = max(work.amounts)
+                found.setdefault((work.movement.id, of), KeptUnder(work, of, math.floor(of * part)))
+    return tuple(found.values())
 
 
 def doses_of(library: Library, work: Work, amount: float, level: Level) -> dict[str, float]:

@@ -25,6 +25,7 @@ from subgraph.models.pace import (
     split_sets,
     transition,
 )
+from subgraph.notation.board import Item
 from subgraph.quantities import clock
 from subgraph.workout.laid_out import Piece, Work, stepped
 
@@ -130,7 +131,9 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     by_level = {level: clock_of(library, piece, level) for level in LEVELS}
     said = [f"'{name}' is not known: its time is left out" for name in _unknown(piece)]
     said += [f"{w.movement.name}: no amount, so no time" for w in piece.all_works if _untimed(piece, w)]
-    if piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
+    if piece.block.format == "strength" and _built_up(piece):
+        said.append("built up to: how many sets is open, so no time")
+    elif piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
         rest = library.rules["strength-rest"]
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:
@@ -173,7 +176,7 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
         if block.format == "emom":
             rounds = piece.rounds / _slots(piece)
         if block.format == "amrap" or found_clock.rounds:
-            rounds = found_clock.rounds[1] if found_clock.rounds else 1
+            rounds = (found_clock.rounds[1] if found_clock.rounds else 1) * (block.rounds or 1)
     share = _own_share(piece)
     for work in piece.works:
         amounts = work.amounts
@@ -190,8 +193,8 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
             amounts = _open_amount(library, piece, work, level)
         sets = _repeat(amounts, count * times)
         found.append((work, tuple(a * share for a in sets)))
-    for inner in piece.inner:
-        found += done(library, inner, level, times * rounds)
+    for inner in piece.inner:  # nothing is done whole in each minute: what stands inside comes after
+        found += done(library, inner, level, times * (1 if block.format == "emom" else rounds))
     return found
 
 
@@ -345,7 +348,7 @@ def _round(library: Library, piece: Piece, works: Sequence[Work], rounds: float,
         total = total + band_of(library, work, own, level).times(1 / len(own))
     for inner in piece.inner:
         total = total + _sum_of(library, inner, level)
-    rest = piece.block.rest_s or 0
+    rest = sum(w.item.rest_s or 0 for w in works)  # that of the piece comes after it
     return total + Band(rest, rest, rest)
 
 
@@ -379,9 +382,13 @@ def _slots(piece: Piece) -> int:
     """How many different intervals alternate."""
     if piece.block.format == "intervals":
         return 1 if any(w.amounts for w in piece.works) else max(1, len({id(w.item) for w in piece.works}))
-    resting = sum(w.item.rest_s or 0 for w in piece.works if w.item.slot and w.part == 0)
-    idle = round(resting / piece.block.every_s) if piece.block.every_s else 0
-    return max((w.item.slot or 1 for w in piece.works), default=1) + idle
+    every = piece.block.every_s or 0.0
+    return max((_last_slot(w.item, every) for w in piece.works), default=1)
+
+
+def _last_slot(item: Item, every_s: float) -> int:
+    """The interval of an item, or the last one of rest behind it."""
+    return (item.slot or 1) + (round((item.rest_s or 0.0) / every_s) if item.slot and every_s else 0)
 
 
 def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
@@ -409,11 +416,18 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
     if block.format == "emom":
         if block.rounds is None and block.duration_s and window:
             rounds = round(block.duration_s / window)
+        elif block.rounds is None:
+            rounds = max([rounds, *(w.item.sets or 1 for w in piece.works)])  # "8 x 2, every 90 s"
         seconds = window * rounds
     else:
-        seconds = (window + (block.rest_s or 0)) * rounds * slots
+        resting = sum(w.item.rest_s or 0.0 for w in piece.works if w.part == 0)
+        seconds = ((window + (block.rest_s or 0)) * slots + resting) * rounds
+    total = Band(seconds, seconds, seconds)
+    if block.format == "emom":
+        for inner in piece.inner:
+            total = total + clock_of(library, inner, level).total
     return Clock(
-        total=Band(seconds, seconds, seconds),
+        total=total,
         slots=tuple(found),
         round_s=max((s.work.typical_s for s in found), default=0.0),
     )
@@ -446,6 +460,8 @@ def _until_missed(library: Library, piece: Piece, window_s: float, slots: tuple[
 
 
 def _strength(library: Library, piece: Piece, level: Level) -> Clock:
+    if _built_up(piece):
+        return Clock(total=NOTHING)
     assumed = library.rules["strength-rest"]
     total = NOTHING
     for work, amounts in done(library, piece, level):
@@ -460,6 +476,11 @@ def _strength(library: Library, piece: Piece, level: Level) -> Clock:
             rests = Band(rest, rest, rest)
         total = total + rests.times(max(0, len(amounts) - 1))
     return Clock(total=total, round_s=total.typical_s)
+
+
+def _built_up(piece: Piece) -> bool:
+    """Whether how many sets there are is left open, as in "build to a heavy 3"."""
+    return any(w.item.effort == "heavy" and w.item.sets is None and len(w.amounts) <= 1 for w in piece.works)
 
 
 def _rest_s(piece: Piece, work: Work) -> float | None:

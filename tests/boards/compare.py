@@ -116,7 +116,8 @@ def _blocks(reading: dict[str, Any]) -> Iterator[dict[str, Any]]:
 
 
 def _same(want: Any, have: Any) -> bool:
-    """Whether two values say the same; nothing, false and an empty list are one."""
+    """Whether two values say the same; nothing, false, "none" and an empty list are one."""
+    want, have = (None if v == "none" else v for v in (want, have))
     if not want and not have:
         return True
     if isinstance(want, list) and isinstance(have, list | tuple):

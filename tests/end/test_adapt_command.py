@@ -90,7 +90,7 @@ def run(*args: str, board: str = "") -> subprocess.CompletedProcess[str]:
     """The command with a board on standard input."""
     plain = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "FORCE_COLOR", "SUBGRAPH_EMERGENCY")}
     return subprocess.run(
-        [sys.executable, "-m", "subgraph.cli", "adapt", *args],
+        [sys.executable, "-m", "subgraph", "adapt", *args],
         input=board,
         cwd=ROOT,
         env={**plain, "COLUMNS": "80"},

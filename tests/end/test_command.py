@@ -27,7 +27,7 @@ def subgraph(*args: str, **env: str) -> subprocess.CompletedProcess[str]:
     """Run the command as a coach would, away from the checkout's own folder of tests."""
     plain = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "FORCE_COLOR", "SUBGRAPH_EMERGENCY")}
     return subprocess.run(
-        [sys.executable, "-m", "subgraph.cli", *args],
+        [sys.executable, "-m", "subgraph", *args],
         cwd=ROOT,
         env={**plain, "COLUMNS": "80", **env},
         capture_output=True,
@@ -222,7 +222,7 @@ def test_colour_is_for_terminals_only(env: dict[str, str], colour: bool) -> None
 
     ours, theirs = pty.openpty()
     plain = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "TERM")}
-    command = [sys.executable, "-m", "subgraph.cli", "library", "stats"]
+    command = [sys.executable, "-m", "subgraph", "library", "stats"]
     with subprocess.Popen(command, cwd=ROOT, stdout=theirs, env={**plain, "TERM": "xterm", **env}) as process:
         os.close(theirs)
         shown = b""
@@ -328,3 +328,22 @@ def test_check_counts_notes_apart_from_errors_and_warnings() -> None:
     *notes, last = run.stdout.splitlines()
     assert last == f"0 errors, 0 warnings, {len(notes)} notes"
     assert all(line.startswith("note: ") and "standard deviations" in line for line in notes)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
+def test_an_answer_that_cannot_be_written_is_one_line_and_an_error() -> None:
+    command = [sys.executable, "-m", "subgraph", "options", T2B]
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(command, cwd=ROOT, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert run.returncode == 2
+    assert run.stderr == "subgraph: the answer could not be written: No space left on device\n"
+
+
+def test_whoever_stops_reading_early_is_not_told_of_an_error() -> None:
+    command = [sys.executable, "-m", "subgraph", "library", "stats", "--json"]
+    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdout.close()
+        assert process.stderr.read() == b""
+    assert process.returncode == 0

@@ -31,7 +31,7 @@ def shown() -> list[tuple[str, str]]:
 
 def run(*args: str) -> str:
     env = {k: v for k, v in os.environ.items() if k != "SUBGRAPH_EMERGENCY"}
-    command = [sys.executable, "-m", "subgraph.cli", *args]
+    command = [sys.executable, "-m", "subgraph", *args]
     done = subprocess.run(
         command, cwd=ROOT, env={**env, "COLUMNS": "80", "NO_COLOR": "1"}, capture_output=True, text=True
     )

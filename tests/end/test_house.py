@@ -155,11 +155,7 @@ def test_a_house_costs_an_answer_no_imports(house: Path, told: list[str]) -> Non
     """Without a house nothing of it is imported; one that has been read before needs no YAML and no lint."""
     args = [*ASK, *(t.format(house=house) for t in told)]
     assert subgraph(*args).returncode == 0
-    code = (
-        f"import sys; sys.argv = {['subgraph', *args]!r}\n"
-        "from subgraph.cli import main\n"
-        "try:\n    main()\nexcept SystemExit:\n    print(*sys.modules, file=sys.stderr)\n"
-    )
+    code = f"import sys; from subgraph.cli import run\nassert not run({args!r})\nprint(*sys.modules, file=sys.stderr)\n"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, cwd=ROOT)
     unwanted = HEAVY | {"platformdirs", "subgraph.checks", "subgraph.library.load", "subgraph.library.overlay"}
     unwanted |= set() if told else {"subgraph.library.house"}

@@ -17,7 +17,7 @@ BOARD = "For time\n21-15-9\nThrusters 43/30\nPull-ups\nTime cap 12 min\n"
 
 def read(*args: str, board: bytes | None = None) -> subprocess.CompletedProcess[bytes]:
     return subprocess.run(
-        [sys.executable, "-m", "subgraph.cli", "read", *args],
+        [sys.executable, "-m", "subgraph", "read", *args],
         cwd=ROOT,
         env={**os.environ, "COLUMNS": "80"},
         input=board,

@@ -45,6 +45,6 @@ def test_installed_wheel_answers_from_another_folder(wheel: Path, tmp_path: Path
         return done.stdout
 
     assert Path(run("-c", "import subgraph; print(subgraph.__file__)").strip()).is_relative_to(target)
-    answer = json.loads(run("-m", "subgraph.cli", "options", "15 toes-to-bar", "--without", "rig", "--json"))
+    answer = json.loads(run("-m", "subgraph", "options", "15 toes-to-bar", "--without", "rig", "--json"))
     assert answer["outcome"] == "options"
     assert len(answer["options"]) == 3

@@ -5,9 +5,14 @@ its spread, and the pooled estimate of the whole network must lie within a facto
 why), since the network weighs practice against paces and other rows.
 """
 
+from typing import Any
+
 import pytest
 
 from subgraph.library.compile import Compiled
+from subgraph.notation.ask import read_ask
+from subgraph.notation.situation import read_situation
+from subgraph.options import options
 from subgraph.ratios import network_of, node, ratio_between
 
 # from, to, units, usual value, factor, why
@@ -128,3 +133,24 @@ def test_usual_loads(compiled: Compiled, record: str, heavier: float, lighter: f
     assert load is not None
     for held, usual in zip(load.kg, (heavier, lighter), strict=True):
         assert usual / 1.15 <= held <= usual * 1.15
+
+
+# ask, what stands in the way, what the trade gives first
+@pytest.mark.parametrize(
+    ("ask", "told", "first"),
+    [
+        ("10 hang shrugs", {"without": ["rig"]}, {"arm-circle"}),
+        ("20 kip swings", {"without": ["rig"]}, {"prone-arch-pulse"}),
+        ("15 toes-to-bar", {"without": ["rig"]}, {"tuck-up", "v-up"}),
+        ("15 toes-to-bar", {"cannot": ["toes-to-bar"]}, {"hanging-knee-raise"}),
+        ("10 kipping pull-ups", {"cannot": ["kipping pull-up"]}, {"ring-row"}),
+        ("10 pull-ups", {"without": ["rig", "rings"]}, {"bent-over-row"}),
+        ("10 pull-ups", {"without": ["rig", "rings"], "cannot": ["pull-up"]}, {"bent-over-row"}),
+        ("50 double-unders", {"cannot": ["double-under"]}, {"single-under"}),
+        ("50 double-unders", {"level": "advanced"}, {"triple-under"}),
+    ],
+)
+def test_usual_swaps(compiled: Compiled, ask: str, told: dict[str, Any], first: set[str]) -> None:
+    today = read_situation(compiled, **told).today
+    answer = options(compiled.library, read_ask(ask, compiled).ask, today)
+    assert answer.options[0].movement.id in first

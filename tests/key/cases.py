@@ -56,7 +56,7 @@ def _listed(value: Any) -> list[str]:
 
 @cache
 def cases(folder: str = "") -> tuple[Case, ...]:
-    """All cases, in file order; `folder` "fresh" for those that nothing was fitted on."""
+    """All cases, in file order; `folder` "fresh", "again" or "third" for those that nothing was fitted on."""
     found = []
     for file in sorted((FOLDER / folder).glob("*.yaml")):
         for item in yaml.safe_load(file.read_text())["cases"]:

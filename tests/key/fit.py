@@ -16,10 +16,11 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import minimize
 
+from subgraph.admission import Admission
 from subgraph.library.compile import compiled
 from subgraph.library.records import INTENTS
 from subgraph.library.where import library_folder
-from subgraph.ranking import ceiling, stimulus_of
+from subgraph.ranking import Candidate, stimulus_of
 from subgraph.stimulus import FACETS
 from subgraph.today import Filter
 from tests.key.cases import Case, cases
@@ -57,15 +58,15 @@ def choices() -> list[Choice]:
         read, situation = case.read(base)
         filter_ = Filter(library, situation.today)
         stimulus = stimulus_of(library, read.ask, filter_)
-        unable = any(r.kind == "ability" for r in filter_.removals(stimulus.asked))
-        allowed = ceiling(library, stimulus.asked, situation.today, unable=unable)
+        blocked = filter_.removals(stimulus.asked)
+        unable = any(r.kind == "ability" for r in blocked)
+        admission = Admission(library, stimulus, situation.today, unable=unable, fits=not blocked)
         rows, ids = [], []
         for position in filter_.survivors():
             id_ = library.columns.ids[position]
-            if id_ != read.ask.movement and allowed(
-                library.columns.skill[position], library.columns.strength[position]
-            ):
-                rows.append(stimulus.distances(position))
+            distances = stimulus.distances(position)
+            if id_ != read.ask.movement and admission.bar(Candidate(id_, 1.0, distances)) is None:
+                rows.append(distances)
                 ids.append(id_)
         worth = np.array([1.0 if i in case.best else GOOD if i in case.good else 0.0 for i in ids])
         if worth.any():

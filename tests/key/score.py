@@ -1,7 +1,8 @@
 """How often the tool says what the key says; beside two general baselines on the same cases.
 
 Run by `scripts/score`; `--fresh` for the cases that nothing was fitted on, `--again` for situations of the key answered
-a second time, by someone who had not seen the first answers. An ask that is not understood counts as no choice.
+a second time, by someone who had not seen the first answers, `--third` for new situations answered in the same way,
+which nothing was mended towards. An ask that is not understood counts as no choice.
 Figures: first choice among `best`; first choice among `best` or `good`; one of `best` among the first three; share of
 the first three that are `best` or `good`; number of `never` violations; outcomes that the key names.
 """
@@ -145,6 +146,7 @@ def main() -> None:
     parser.add_argument("--no-baselines", action="store_true")
     parser.add_argument("--fresh", dest="folder", action="store_const", const="fresh", default="")
     parser.add_argument("--again", dest="folder", action="store_const", const="again")
+    parser.add_argument("--third", dest="folder", action="store_const", const="third")
     arguments = parser.parse_args()
     folder = arguments.folder
     print(HEADER)

@@ -8,7 +8,7 @@ from subgraph.errors import SubgraphError
 from subgraph.library.compile import compiled
 from tests.key.cases import Case, cases
 
-FOLDERS = ("", "fresh", "again")
+FOLDERS = ("", "fresh", "again", "third")
 
 
 def situation(case: Case) -> tuple[str, str]:
@@ -44,6 +44,11 @@ def test_every_case_says_what_is_right(folder: str) -> None:
 
 def test_nothing_fresh_is_in_the_key_that_the_weights_are_fitted_on() -> None:
     assert not situations("fresh") & situations("")
+
+
+def test_nothing_of_the_third_key_is_asked_in_another() -> None:
+    third = situations("third")
+    assert not third & (situations("") | situations("fresh") | situations("again"))
 
 
 def test_what_is_asked_again_is_in_the_key() -> None:

@@ -115,6 +115,25 @@ TRAPS = [
         {"fast-hip": 0, "hamstring-stretch": 1},
         "10 leg swings; 400 m run; 20 kettlebell swings",
     ),
+    # Leg raises for a back that arches or a belly that domes; an easy row for ribs; dips for an elbow.
+    ("low back", "sore", "", {"spine-extension": 1}, "15 toes-to-bar; 20 v-ups; 20 glute-ham sit-ups; 20 leg raises"),
+    ("leaking", "sore", "", {"abdominal-pressure": 2}, "15 toes-to-bar; 20 v-ups"),
+    ("5 months postpartum", "sore", "", {"abdominal-pressure": 2}, "15 toes-to-bar; 20 leg raises"),
+    ("ribs", "sore", "", {"spine-flexion": 0, "prone": 0}, "500 m row; 20 sit-ups; 20 burpees"),
+    ("tennis elbow", "flared", "", {"dip": 1, "grip": 1}, "20 push-ups; 10 ring dips; 50 double-unders"),
+    ("neck", "sore", "", {"neck": 1}, "100 m farmers carry; 10 back squats; 10 handstand push-ups"),
+    ("outer hip", "sore", "", {"single-leg": 1}, "30 s side plank; 20 box step-ups; 20 lunges"),
+    ("pulled biceps", "sore", "", {"pull": 1}, "10 deadlifts; 500 m row; 10 power cleans; 10 pull-ups"),
+    ("vertigo", "sore", "", {"axial": 2, "straining": 2}, "5 back squats; 5 deadlifts; 10 thrusters"),
+    (
+        "hamstring",
+        "flared",
+        "",
+        {"hamstring-stretch": 1, "hinge": 1},
+        "10 nordic curls; 10 glute-ham raises; 10 deadlifts",
+    ),
+    ("pulled groin", "sore", "", {"adductor": 1}, "2 rope climbs; 20 cossack squats; 10 sumo deadlifts"),
+    ("72 years old", "sore", "", {"balance": 1}, "20 box step-ups; 20 walking lunges; 20 burpees"),
 ]
 ROWS = [(told, mood, limits, most, ask.strip()) for told, mood, limits, most, asks in TRAPS for ask in asks.split(";")]
 

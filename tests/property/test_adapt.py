@@ -61,6 +61,33 @@ def test_nothing_that_is_done_needs_or_demands_what_the_day_does_not_allow(
             assert not too_high(library, today, movement), movement.id
             assert not broken_limits(library, today, movement), movement.id
             assert movement.id not in today.cannot
+        # And whatever was considered: so every combination that could have been chosen.
+        for changed in piece.changed:
+            for candidate in changed.place.candidates:
+                movement = candidate.movement
+                assert not unequipped(library, today, movement.id), movement.id
+                assert not too_high(library, today, movement), movement.id
+                assert not broken_limits(library, today, movement), movement.id
+                assert movement.id not in today.cannot
+                assert 0 < candidate.low <= candidate.ratio <= candidate.high, movement.id
+
+
+@given(st.data())
+@settings(max_examples=40)
+def test_loads_are_on_the_rack_and_one_implement_has_one_load(library: Library, data: st.DataObject) -> None:
+    today = data.draw(situations(library))
+    _, reading = board(library, data.draw(BOARDS))
+    for piece in adapt(library, reading, today).pieces:
+        for changed in piece.changed:
+            rack = changed.pick.rack if changed.pick else None
+            if changed.pick and rack and changed.pick.option and changed.pick.load_kg:
+                assert not rack.sizes_kg or changed.pick.load_kg in rack.sizes_kg or not rack.told
+        for before, after in done_today(piece):
+            if after.movement != before.movement and after.load_kg:
+                assert library.movements[after.movement or ""].load, after
+                assert all(a >= b for a, b in itertools.pairwise(after.load_kg)) or before.load_kg != tuple(
+                    sorted(before.load_kg, reverse=True)
+                )
 
 
 @given(st.data())
@@ -90,9 +117,12 @@ def test_rounds_schemes_sets_standards_and_order_survive(library: Library, data:
             for (b1, b2), (a1, a2) in pairs:
                 assert a2 <= a1 if b2 < b1 else a2 >= a1 if b2 > b1 else a1 == a2, (before, after)
             if is_lift(piece.written.block, before) and before.unit == after.unit == "rep" and before.amount:
-                assert all(b <= a <= b + 1 or a == 2 * b for b, a in zip(before.amount, after.amount, strict=True))
+                keeps = [b <= a <= b + 1 or a == 2 * b for b, a in zip(before.amount, after.amount, strict=True)]
+                loaded = [library.movements[i.movement].load for i in (before, after) if i.movement]
+                # Where no load can make the two equal, reps do.
+                assert all(keeps) or not all(loaded), (before, after)
             if after.per_side:
-                assert before.per_side
+                assert before.per_side or is_lift(piece.written.block, before)
             if after.movement and library.movements[after.movement].sides != "both" and after.unit == "rep":
                 changed = after is not before and after.movement != before.movement
                 assert after.per_side or not changed or all(a % 2 == 0 for a in after.amount)

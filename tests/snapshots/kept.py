@@ -24,7 +24,7 @@ def printed(command: str, board: str) -> str:
     """What the command prints at 80 columns."""
     env = {k: v for k, v in os.environ.items() if k != "SUBGRAPH_EMERGENCY"}
     done = subprocess.run(
-        [sys.executable, "-m", "subgraph.cli", *shlex.split(command)],
+        [sys.executable, "-m", "subgraph", *shlex.split(command)],
         cwd=ROOT,
         env={**env, "COLUMNS": "80", "NO_COLOR": "1", "SUBGRAPH_HOUSE": "none"},
         input=board,

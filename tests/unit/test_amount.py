@@ -13,10 +13,13 @@ from subgraph.amount import (
     NO_EVIDENCE,
     NO_PACE,
     Much,
+    Rack,
     how_much,
+    of_the_trade,
     on_hand_kg,
     reps_at_load,
     told_apart,
+    usual_most,
 )
 from subgraph.library.knowledge import Library
 from subgraph.models.load import share_of_max
@@ -236,3 +239,32 @@ def test_reps_at_the_same_load_are_the_same() -> None:
 
 def test_judgement_of_time_is_wider_than_any_rule() -> None:
     assert Equal(1.0, math.sqrt(2) * TIME_SIGMA["time"]).high > 2
+
+
+def test_a_coach_counts_two_for_one_where_that_is_near(library: Library) -> None:
+    ask = Ask("double-under", Amount(50, "rep"))
+    single = library.movements["single-under"]
+    assert of_the_trade(library, ask, single, "rep", Equal(1.8, 0.2)) == 2
+    assert of_the_trade(library, ask, single, "rep", Equal(1.6, 0.2)) == 1.6  # too far to be called that
+    assert of_the_trade(library, ask, single, "rep", Equal(1.9, 0.02)) == 1.9  # beyond what the evidence allows
+    back = of_the_trade(
+        library, Ask("single-under", Amount(100, "rep")), library.movements["double-under"], "rep", Equal(0.55, 0.2)
+    )
+    assert back == pytest.approx(0.5)
+
+
+def test_nobody_holds_for_minutes_in_place_of_reps(library: Library) -> None:
+    filter_ = Filter(library, Today())
+    hold = library.movements["bear-hold"]
+    most = library.slowing["isometric"].most
+    assert usual_most(filter_, Ask("handstand-walk", Amount(10, "m")), hold, "s") == most
+    plank = Ask("plank", Amount(120, "s"))
+    assert usual_most(filter_, plank, hold, "s") in (None, 120)  # as long as the board's own
+
+
+def test_a_rack_gives_the_load_below(library: Library) -> None:
+    bells = Rack("dumbbell", (10, 12.5, 15, 17.5))
+    assert [bells.below(kg) for kg in (17.5, 15, 10)] == [15, 12.5, 10]
+    bar = Rack("barbell", step_kg=2.5, least_kg=20)
+    assert [bar.below(kg) for kg in (40, 20)] == [35, 20]
+    assert Rack("dumbbell", (8, 20), told=True).nearest(13) == 8

@@ -96,7 +96,7 @@ def test_steps_go_from_round_to_fine(value: float, unit: Unit) -> None:
         (48, "rep", 30, 70, 50),
         (31, "rep", 20, 40, 30),
         (34, "rep", 33, 36, 35),  # a ten is out of the interval, a five is in
-        (11.4, "rep", 8, 14, 11),  # up to a dozen every rep is written
+        (11.4, "rep", 8, 14, 12),  # up to ten every rep is written, then even ones
         (0.3, "rep", 0.1, 0.6, 1),  # never nothing
         (433, "m", 300, 600, 400),
         (1180, "m", 900, 1500, 1200),
@@ -118,14 +118,20 @@ def test_one_side_then_the_other_is_an_even_number(value: float) -> None:
 
 
 @pytest.mark.parametrize("unit", UNITS)
-def test_rounded_amount_stays_within_a_tenth_or_takes_the_finest_step(unit: Unit) -> None:
+def test_rounded_amount_stays_near_or_takes_the_finest_step(unit: Unit) -> None:
     for tenth in range(5, 20_000, 7):
         value = tenth / 10
         low, high = value / 1.5, value * 1.5
         got = round_to_board(value, unit, low, high)
         finest = board_steps(value, unit)[-1]
-        assert abs(got - value) <= max(0.1 * value, finest), (value, got)
+        reach = 0.125 if unit == "rep" and value >= 20 else 0.1
+        assert abs(got - value) <= max(reach * value, finest), (value, got)
         assert got >= 1
+
+
+def test_tens_are_taken_where_they_are_an_eighth_away() -> None:
+    assert round_to_board(34, "rep", 20, 50, even=True) == 30
+    assert round_to_board(22.4, "rep", 15, 30) == 20
 
 
 def test_narrow_interval_holds_the_rounding_back() -> None:

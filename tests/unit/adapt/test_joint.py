@@ -7,9 +7,21 @@ import itertools
 import pytest
 
 from subgraph.adapt.candidates import Candidate, key_of, places_of
-from subgraph.adapt.joint import Weighed, choose, kit_of, pattern_lost, second_dose, threshold_passed, to_fetch
+from subgraph.adapt.joint import (
+    Weighed,
+    choose,
+    grown_alike,
+    kit_of,
+    kit_there,
+    pattern_lost,
+    second_dose,
+    threshold_passed,
+    to_fetch,
+    unloaded,
+)
 from subgraph.library.compile import Compiled
 from subgraph.library.knowledge import Library
+from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Item
 from subgraph.notation.situation import read_situation
 from subgraph.today import Filter
@@ -51,7 +63,7 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
     for w in places:
         if not w.place.removals:
             kit |= kit_of(filter_, w.place.candidates[0])
-    seen: list[tuple[str, str]] = []
+    seen: list[tuple[Movement, Movement, float]] = []
     for w, k in zip(places, picks, strict=True):
         c = w.place.candidates[k]
         for d, a in doses_of(library, w.work, w.amount, level).items():  # type: ignore[arg-type]
@@ -62,10 +74,17 @@ def cost(filter_: Filter, places: list[Weighed], picks: tuple[int, ...], level: 
         total += weights["stimulus"] * w.share * c.lost
         if w.place.removals:
             total += weights["pattern"] * w.share * pattern_lost(library, w.place.movement, c.movement)
-        total += weights["same-twice"] * any(n == c.movement.id and o != w.place.movement.id for o, n in seen)
-        seen.append((w.place.movement.id, c.movement.id))
+            total += weights["short"] * w.share * c.short
+            total += weights["unloaded"] * w.share * unloaded(w.place.movement, c.movement)
+        asked = w.place.movement
+        total += weights["same-twice"] * any(n is c.movement and o is not asked for o, n, _ in seen)
+        for o, n, share in seen:
+            grown = grown_alike(library, (o, asked), (n, c.movement))
+            total += weights["alike"] * min(share, w.share) * grown
+        seen.append((asked, c.movement, w.share))
         need = kit_of(filter_, c)
-        total += weights["kit"] * to_fetch(need, frozenset(kit))
+        beside = kit_there(filter_, w) if w.place.removals else frozenset()
+        total += weights["kit"] * to_fetch(need, frozenset(kit) | beside)
         kit |= need
     total += weights["second-dose"] * second_dose(library, before, after)
     return total + weights["threshold"] * threshold_passed(library, after, level)  # type: ignore[arg-type]
@@ -115,3 +134,23 @@ def test_pulling_given_up_counts(library: Library) -> None:
     assert pattern_lost(library, pull, library.movements["push-up"]) > pattern_lost(
         library, pull, library.movements["ring-row"]
     )
+
+
+def test_engine_for_engine_is_judged_by_its_breathing(library: Library) -> None:
+    run, row, walk = (library.movements[m] for m in ("run", "row", "brisk-walk"))
+    assert pattern_lost(library, run, walk) > pattern_lost(library, run, row)
+
+
+def test_something_to_lift_is_missed_only_where_there_was_something(library: Library) -> None:
+    heavy, light, none = (library.movements[m] for m in ("deadlift", "hip-thrust", "hip-bridge"))
+    assert unloaded(heavy, none) == 1
+    assert unloaded(heavy, light) == unloaded(none, none) == unloaded(none, heavy) == 0
+
+
+def test_two_kinds_of_squat_for_a_pull_and_a_squat_count(library: Library) -> None:
+    pull, squat, box, goblet = (
+        library.movements[m] for m in ("strict-pull-up", "air-squat", "box-squat", "goblet-squat")
+    )
+    assert grown_alike(library, (pull, squat), (goblet, box)) > 0
+    assert grown_alike(library, (squat, goblet), (box, goblet)) == 0  # the board has two squats itself
+    assert grown_alike(library, (pull, squat), (pull, squat)) == 0

@@ -67,3 +67,17 @@ def test_the_bar_of_the_board_is_kept_for_what_changes_beside_it(compiled: Compi
     assert change.pick is not None
     if change.pick.movement.load and change.pick.movement.load.implement == "barbell":
         assert change.pick.load_kg == 43
+
+
+def test_the_only_pair_is_the_same_in_every_piece(compiled: Compiled) -> None:
+    blocks = tuple(
+        Block(format="for-time", rounds=3, items=(item(movement, load_kg=(kg,)),), line=line)
+        for line, (movement, kg) in enumerate(
+            [("power-snatch", 43.0), ("bent-over-row", 60.0), ("front-squat", 40.0)], 1
+        )
+    )
+    reading = Reading(blocks=blocks, lines=(), notes=(), unread=(), assumed=(), library="test")
+    told = read_situation(compiled, only=["2 dumbbell"])
+    adapted = adapt(compiled.library, reading, told.today)
+    loads = {w.load_kg for p in adapted.pieces for w in p.fit.piece.all_works if w.load_kg}
+    assert len(loads) == 1

@@ -60,3 +60,27 @@ def test_numbers_near_enough_are_left_alone() -> None:
 def test_order_is_compared_pair_by_pair() -> None:
     assert keeps_order((5, 5, 3), (10, 10, 6))
     assert not keeps_order((5, 4), (3, 3))
+
+
+@given(st.floats(0.8, 3.2), st.booleans())
+def test_a_scheme_of_equal_steps_stays_one_or_is_the_scheme_so_many_times(ratio: float, even: bool) -> None:
+    for numbers in ((21.0, 15.0, 9.0), (10.0, 9.0, 8.0, 7.0, 6.0, 5.0, 4.0, 3.0, 2.0, 1.0), (15.0, 12.0, 9.0)):
+        new = scaled(numbers, ratio, "rep", low=ratio * 0.6, high=ratio * 1.7, even=even)
+        steps = {b - a for a, b in itertools.pairwise(new)}
+        if not even or (ratio >= 1 and numbers[0] - numbers[1] > 1):  # one at a time can not be even and equal
+            assert len(steps) == 1, (numbers, ratio, new)
+
+
+def test_ten_to_one_is_not_made_ragged() -> None:
+    ten = tuple(float(n) for n in range(10, 0, -1))
+    assert scaled(ten, 1.4, "rep", low=0.9, high=2.2) == ten
+    assert scaled(ten, 1.9, "rep", low=1.1, high=3.0) == tuple(2 * n for n in ten)
+
+
+def test_one_side_each_round_falls_pair_by_pair() -> None:
+    ten = tuple(float(n) for n in range(10, 0, -1))
+    assert scaled(ten, 1.0, "rep", low=0.9, high=1.2, even=True) == (10, 10, 8, 8, 6, 6, 4, 4, 2, 2)
+
+
+def test_half_a_pair_does_not_break_a_scheme() -> None:
+    assert scaled((21, 15, 9), 1.0, "rep", low=0.9, high=1.1, even=True) in ((20, 14, 8), (22, 16, 10))

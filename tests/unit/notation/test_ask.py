@@ -474,3 +474,18 @@ def test_load_on_a_movement_with_a_loaded_form_is_that_form_and_told(compiled: C
     read = read_ask("plank 1:00 @ 10 kg", compiled)
     assert (read.ask.movement, read.ask.load_kg) == ("weighted-plank", 10)
     assert any("weighted plank" in note for note in read.notes)
+
+
+@pytest.mark.parametrize(
+    ("text", "in_sets"),
+    [
+        ("5x5 back squat 80kg", True),
+        ("5 sets of 3 deadlifts 140kg", True),
+        ("back squat 5 x 5", True),
+        ("5 rounds of 10 back squats", False),
+        ("21 thrusters 43kg", False),
+        ("10 x 10 m shuttle run", True),
+    ],
+)
+def test_sets_are_told_from_rounds(compiled: Compiled, text: str, in_sets: bool) -> None:
+    assert read_ask(text, compiled).ask.in_sets is in_sets

@@ -238,7 +238,7 @@ def test_unknown_movement_in_the_middle_is_listed_and_the_rest_read(compiled: Co
     reading = read_board("3 rounds for time:\n10 burpees\n15 flurble wumps\n12 pull-ups", compiled)
     assert [i.movement for i in reading.items] == ["burpee", None, "strict-pull-up"]
     assert [(u.line, bool(u.nearest)) for u in reading.unread] == [(3, True)]
-    assert [one.role for one in reading.lines] == ["heading", "item", "unread", "item"]
+    assert [one.role for one in reading.lines] == ["heading", "item", "item", "item"]
 
 
 def test_maker_s_word_beside_a_machine_is_passed_over_and_said(compiled: Compiled) -> None:

@@ -12,7 +12,7 @@ from subgraph.notation.board import Item
 from subgraph.notation.situation import read_situation
 from subgraph.show.adapted import adapted_text, versions_text
 from subgraph.show.board_again import board_again, item_words
-from subgraph.show.text import Style
+from subgraph.show.text import Style, several
 from tests.expected import NAMES, board
 
 NO_RIG: dict[str, Any] = {"without": ["rig", "barbell", "rower"]}
@@ -148,3 +148,50 @@ def test_words_are_put_over_the_item_alone(line: str, as_written: str, expected:
     from subgraph.show.board_again import _put
 
     assert _put(line, item(as_written, "x"), "X", alone=True) == expected
+
+
+@pytest.mark.parametrize(
+    ("line", "situation", "expected"),
+    [
+        (
+            "Build to a heavy 3 front squat, 20 min",
+            {"complaints": ["wrist"]},
+            "Build to a heavy 3 double-dumbbell front",
+        ),
+        ("80 synchro burpees", {"complaints": ["shoulder"]}, "80 synchro hands-raised burpees"),
+        ("10 toes-to-bar", {"cannot": ["toes-to-bar"]}, "10 hanging knee raises"),
+        ("10 T2B", {"cannot": ["toes-to-bar"]}, "10 hanging knee raises"),
+    ],
+)
+def test_only_the_name_changes_where_only_the_movement_does(
+    compiled: Compiled, line: str, situation: dict[str, Any], expected: str
+) -> None:
+    from subgraph.notation.read import read_board
+
+    text = line if line.startswith("Build") else f"In pairs, for time\n{line}\n20 air squats"
+    told = read_situation(compiled, **situation)
+    rows = board_again(compiled.library, text, adapt(compiled.library, read_board(text, compiled), told.today))
+    (changed,) = [row.text for row in rows if row.changed]
+    assert changed.startswith(expected)
+
+
+def test_one_arm_does_not_work_side_by_side(compiled: Compiled) -> None:
+    from subgraph.notation.read import read_board
+
+    text = "3 rounds for time\n10 pull-ups\n15 goblet squats 24/16 kg"
+    told = read_situation(compiled, complaints=["arm in a sling"])
+    adapted = adapt(compiled.library, read_board(text, compiled), told.today)
+    said = "\n".join(r.text for r in board_again(compiled.library, text, adapted) if r.changed)
+    assert "free arm" in said
+    assert "/side" not in said
+
+
+def test_several_of_a_name() -> None:
+    assert [
+        several(name) for name in ("toe tap on a step", "bent-over row", "clean and jerk", "sandbag to shoulder")
+    ] == [
+        "toe taps on a step",
+        "bent-over rows",
+        "clean and jerks",
+        "sandbag to shoulder",
+    ]

@@ -6,7 +6,7 @@ import pytest
 
 from subgraph.library.knowledge import Library
 from subgraph.notation.board import Block, Item
-from subgraph.workout.doses import totals
+from subgraph.workout.doses import kept_under, totals
 from subgraph.workout.laid_out import lay_out
 
 
@@ -65,3 +65,12 @@ def test_every_threshold_says_where_it_comes_from(library: Library) -> None:
 
 def test_a_strain_that_does_not_occur_is_left_out(library: Library) -> None:
     assert "swinging-pulls" not in found(library, piece(library, "air-squat", 30, 1))
+
+
+def test_what_to_keep_to_stays_under_the_threshold(library: Library) -> None:
+    pieces = [piece(library, "push-up", 20, 5), piece(library, "burpee", 10, 5)]
+    (total,) = [t for t in totals(library, pieces, "novice") if t.dose.id == "push-ups"]
+    kept = kept_under(pieces, total)
+    assert {k.work.movement.id for k in kept} == {"push-up", "burpee"}
+    assert 5 * sum(k.keep for k in kept) <= (total.most or 0)
+    assert all(kept_under(pieces, t) == () for t in totals(library, pieces, "regular") if t.dose.id == "push-ups")

@@ -206,3 +206,47 @@ def test_a_rest_of_the_piece_is_that_of_its_lifts(library: Library) -> None:
     own = clock_of(library, lay_out(library, Block(format="strength", items=(lift,), rest_s=120)), "regular")
     told = item("back-squat", 5, sets=5, rest_s=120.0)
     assert own.total == clock_of(library, lay_out(library, Block(format="strength", items=(told,))), "regular").total
+
+
+def test_a_rest_after_an_amrap_is_not_in_its_rounds(library: Library) -> None:
+    items = (item("air-squat", 20), item("push-up", 10))
+    plain, rested = (
+        clock_of(library, lay_out(library, Block(format="amrap", duration_s=480, rest_s=rest, items=items)), "regular")
+        for rest in (None, 180.0)
+    )
+    assert plain.rounds == rested.rounds
+    inside = (items[0], item("push-up", 10, rest_s=60.0))
+    slower = clock_of(library, lay_out(library, Block(format="amrap", duration_s=480, items=inside)), "regular")
+    assert slower.rounds is not None
+    assert plain.rounds is not None
+    assert slower.rounds[1] < plain.rounds[1]
+
+
+def test_an_amrap_that_comes_again_is_done_again(library: Library) -> None:
+    items = (item("air-squat", 20), item("push-up", 10))
+    once, thrice = (
+        sum(sum(a) for _, a in done(library, lay_out(library, block), "regular"))
+        for block in (
+            Block(format="amrap", duration_s=240, items=items),
+            Block(format="amrap", duration_s=240, rounds=3, rest_s=90, items=items),
+        )
+    )
+    assert thrice == pytest.approx(3 * once)
+
+
+def test_sets_on_the_clock_last_as_long_as_the_sets(library: Library) -> None:
+    block = Block(format="emom", every_s=90, items=(item("power-snatch", 2, sets=8, percent=(80.0,)),))
+    assert clock_of(library, lay_out(library, block), "regular").total.typical_s == 8 * 90
+
+
+def test_a_build_up_has_no_time(library: Library) -> None:
+    piece = lay_out(library, Block(format="strength", items=(item("front-squat", 3, effort="heavy"),)))
+    time = time_piece(library, piece)
+    assert time.by_level["regular"].total.typical_s == 0
+    assert any("built up" in s for s in time.said)
+
+
+def test_several_movements_without_rest_breathe(library: Library) -> None:
+    block = Block(format="amrap", duration_s=1200, items=(item("strict-pull-up", 5), item("push-up", 10)))
+    piece = lay_out(library, block)
+    assert character_of(library, piece, time_piece(library, piece)).breathing != "little breathing"

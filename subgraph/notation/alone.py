@@ -1,0 +1,115 @@
+"""Numbers on a line of their own: loads and heights of what stands around, sets of all, more of the line above."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from msgspec.structs import replace
+
+from subgraph.notation.board import Item, Role
+from subgraph.notation.called import Caller
+from subgraph.notation.draft import Draft
+from subgraph.notation.head import Head
+from subgraph.notation.lines import Line
+from subgraph.notation.numbers import Numbers
+from subgraph.notation.state import State
+from subgraph.notation.units import impossible, settle
+
+LEAST_RUN_M = 100  # a shorter distance without a name may be anything
+NO_NAME = "distance without a name"  # called so in the library's `calls`
+
+
+class Alone:
+    """Lays numbers on the items of a block, with the names of one library."""
+
+    def __init__(self, caller: Caller, state: State, *, pounds: bool) -> None:
+        self.caller = caller
+        self.state = state
+        self.pounds = pounds
+
+    def lay(self, line: Line, head: Head, draft: Draft, numbers: Iterable[tuple[Numbers, str | None]]) -> Role:
+        """Give numbers to the items around them.
+
+        Parameters
+        ----------
+        line : Line
+            Where they stand.
+        head : Head
+            What the line says besides.
+        draft : Draft
+            The open block.
+        numbers : iterable of pair
+            Each with the implement that it names, or None.
+
+        Returns
+        -------
+        str
+            The part that the line played.
+        """
+        role: Role = "heading"
+        sided = re.search(r"side|arm|leg|hand|foot|feet|left|\be/?s\b", line.text, re.I)
+        for n, implement in numbers:
+            n.per_side = n.per_side and bool(sided)  # "10 each" is of each movement
+            if head.section and n.unit == "s" and not n.sets:
+                self.state.note(line, line.text)
+                continue
+            pair = n.amount_is == "standards" and n.unit in ("bare", "inch-or-second") and not n.sets
+            if pair and (implement or not draft.empty):
+                n.bare, n.amount, n.amount_is = n.amount, [], "none"
+                if implement is None and n.bare[0] < 15:
+                    implement = "medicine-ball"
+            if self._runs(n, draft) and implement is None:
+                self._run(line, draft, n)
+                role = "item"
+                continue
+            if n.sets and draft.items and not n.amount and n.amount_is == "none":
+                draft.items = [i if i.sets else replace(i, sets=n.sets) for i in draft.items]
+            elif n.amount or n.amount_is == "max" or n.sets:
+                if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
+                    role = self._once_more(line, draft, n)
+                    continue
+                if draft.default and draft.default.sets and not draft.default.amount:
+                    n.sets = n.sets or draft.default.sets
+                draft.default = n
+            if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
+                draft.laid.append((n, implement, line.number))
+                for item in draft.items:
+                    if n.bare and not item.load_kg:
+                        self.state.pairs.append((n.bare, item.movement))
+        return role
+
+    def _runs(self, n: Numbers, draft: Draft) -> bool:
+        """Whether a distance on a line of its own is one to run: nothing above it is counted in metres."""
+        if n.unit not in ("m", "minute-or-metre") or n.amount_is not in ("each", "standards") or n.sets:
+            return False
+        last = self.caller.compiled.library.movements.get(draft.items[-1].movement or "") if draft.items else None
+        started = bool(draft.items or draft.head.format or draft.head.rounds)
+        return started and n.amount[0] >= LEAST_RUN_M and not (last and "m" in last.units)
+
+    def _run(self, line: Line, draft: Draft, n: Numbers) -> None:
+        movement = self.caller.compiled.library.movements[self.caller.known(NO_NAME) or ""]
+        bare = Item(line=line.number, as_written=line.text, movement=movement.id, name=movement.name, label=line.label)
+        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
+        draft.items.append(replace(item, why="a distance without a name is run"))
+        self.state.assumed.append(f"line {line.number}: a distance without a name read as {movement.name}")
+
+    def _once_more(self, line: Line, draft: Draft, n: Numbers) -> Role:
+        """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"; else for people."""
+        clocked = draft.head.format not in (None, "work", "strength") or draft.head.rounds or draft.head.scheme
+        lifted = n.sets or n.percent or n.effort or n.amount_is in ("max", "list")
+        if clocked or not (lifted or n.unit not in ("bare", "rep")) or line.raw.startswith("("):
+            if n.unit in ("cal", "s", "m") and not line.raw.startswith("(") and n.amount_is != "max":
+                self.state.not_read(line, line.text, "no movement is named")
+                return "unread"
+            self.state.note(line, line.raw)
+            return "note"
+        last = draft.items[-1]
+        bare = Item(line=line.number, as_written=line.text, movement=last.movement, name=last.name, label=last.label)
+        movement = self.caller.compiled.library.movements.get(last.movement or "")
+        item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
+        if wrong := impossible(item):
+            self.state.not_read(line, line.text, wrong)
+        else:
+            draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
+        return "unread" if wrong else "item"

@@ -1,0 +1,76 @@
+"""Lists of reps for a whole block."""
+
+from __future__ import annotations
+
+import re
+
+from subgraph.notation.head import Head
+from subgraph.notation.numbers import numbers_in
+
+_SPACED = re.compile(r"^\W*\d{1,3}(?:\s+\d{1,3}){2,}\W*$")
+_SCHEME = re.compile(
+    r"^[\s;:,(.-]*(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){1,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\)?\s*"
+    r"(?:reps?\b)?\s*(?:rounds?\b)?\s*(?:(?:each\s+)?of\b|each\b)?(?![\w/])\s*(?P<sep>[:;,.-]*)"
+)
+_LATE = re.compile(
+    r"(?<![\w/:.@])(?P<n>\d+(?:-\d+){2,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\s*(?:reps?\b)?\s*(?:each\b|of\b)?[\s;:,.)-]*$"
+)
+_OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
+
+
+_UNTIL = re.compile(r"\s*[-,]?\s*(?P<n>\d+)(?![\d.])(?:\s*reps?\b)?")
+MOST_RUNGS = 60  # of a list with a gap in it
+
+
+def _filled(values: list[float], last: float) -> list[float] | None:
+    """A list with a gap written out: 10-9-8-...-1."""
+    step = values[-1] - values[-2]
+    rungs = (last - values[-1]) / step if step else 0
+    if rungs < 1 or rungs != int(rungs) or rungs > MOST_RUNGS:
+        return None
+    return values + [values[-1] + step * k for k in range(1, int(rungs) + 1)]
+
+
+def _between(first: int, last: int) -> range:
+    """All numbers from one to the other, both included."""
+    return range(first, last + (1 if last > first else -1), 1 if last > first else -1)
+
+
+def take_scheme(head: Head) -> None:
+    """A list of reps for the whole block: at the start of what is left, or at its end."""
+    if head.scheme:
+        return
+    if spaced := _SPACED.match(head.rest):
+        head.scheme, head.rest = numbers_in(spaced.group()), ""
+        return
+    found = _SCHEME.match(head.rest) or _LATE.search(head.rest)
+    if not found:
+        return
+    values = numbers_in(re.sub("[-,/>]", " ", found["n"]))
+    until = _UNTIL.match(head.rest[found.end("open") :]) if found["open"] and len(values) > 1 else None
+    if until and (filled := _filled(values, float(until["n"]))):
+        head.scheme = filled
+        head.rest = f"{head.rest[: found.start()]} ; {head.rest[found.end('open') + until.end() :]}"
+        return
+    after = head.rest[found.end() :].strip(" ;:,.-()")
+    alone = not after and not re.search(r"[a-z]", head.rest[: found.start()], re.I)
+    for_block = (
+        alone
+        or head.format in ("for-time",)
+        or head.ladder
+        or (bool(found["open"]) and not after)
+        or (":" in (found.groupdict().get("sep") or "") and len(values) > 2)
+        or (found.re is _LATE and head.says > 0)
+    )
+    if len(values) == 2 and "/" in found["n"]:
+        return
+    if len(values) == 2 and 1 in values and abs(values[0] - values[1]) >= 3 and (alone or head.format == "for-time"):
+        values = [float(v) for v in _between(int(values[0]), int(values[1]))]
+    if len(values) == 2 and not ((alone and values[0] > values[1]) or found["open"] or head.ladder):
+        return
+    if not for_block or any(v <= 0 for v in values):
+        return
+    head.scheme = values
+    if found["open"]:
+        head.step = values[-1] - values[-2] if len(values) > 1 else None
+    head.rest = f"{head.rest[: found.start()]} ; {head.rest[found.end() :]}"
