@@ -64,7 +64,7 @@ def best_unit(asked: Ask, other: Movement, network: Network) -> tuple[Unit, Equa
 LONG_S = 120.0  # one station, at its longest: a piece that takes longer is written in larger numbers
 
 
-def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float | None:
+def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit, *, counted: bool = False) -> float | None:
     """The most reps, or seconds of a hold, that a coach would write of a substitute, however long the ask takes.
 
     Parameters
@@ -77,6 +77,8 @@ def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float 
         The substitute.
     unit : {'rep', 's', 'm', 'cal'}
         Unit of its amount.
+    counted : bool
+        Whether to say it even where the trade has a count for the pair.
 
     Returns
     -------
@@ -90,7 +92,7 @@ def usual_most(filter_: Filter, ask: Ask, other: Movement, unit: Unit) -> float 
     if most is None or not (unit == "rep" or held) or ask.by_the_clock:
         return None
     ends = {node(ask.movement, ask.amount.unit), node(other.id, unit)}
-    for ratio in library.ratios_at(ask.movement):
+    for ratio in library.ratios_at(ask.movement) if not counted else ():
         if ratio.basis == "practice" and ends == {
             node(ratio.from_, ratio.units[0]),
             node(ratio.to, ratio.units[1]),

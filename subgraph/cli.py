@@ -263,6 +263,7 @@ def adapt_command(
         from subgraph.show.adapted_data import adapted_data, versions_data
         from subgraph.show.data import encode
         from subgraph.show.text import Style
+        from subgraph.today import Today
 
         base = _base(house)
         situation = read_situation(
@@ -279,14 +280,16 @@ def adapt_command(
         )
         text = board_text(board)
         reading = read_board(text, base, units=unit_of_loads(units))
-        if versions:
+        adapted = adapt(base.library, reading, situation.today, says=situation.says, standard=standard - 1)
+        if versions and not adapted.refer:  # a red flag comes first, whatever was asked for
+            if situation.today != Today():
+                print("subgraph: --versions is for the class; what was told of one member is left out", file=sys.stderr)
             columns = columns_of(base.library, reading, standard=standard - 1)
             if json:
                 print(encode(versions_data(base.library, text, columns)))
             else:
                 print(versions_text(base.library, text, columns, Style.for_output()))
             return 0
-        adapted = adapt(base.library, reading, situation.today, says=situation.says, standard=standard - 1)
         if json:
             print(encode({**adapted_data(base.library, text, adapted), "read": situation.notes}))
         else:

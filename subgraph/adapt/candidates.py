@@ -117,6 +117,7 @@ def _place(filter_: Filter, asking: Filter, work: Work, *, lift: bool) -> Place:
         return Place(work.movement, work.unit, (), (Candidate(work.movement, work.unit, load_kg=work.load_kg),))
     found = [c for id_ in work.item.or_ if (c := _alternative(filter_, work, id_))]
     ask = _ask(work)
+    largest = msgspec.structs.replace(ask, amount=Amount(max(work.amounts, default=ask.amount.value), work.unit))
     answer = options(library, ask, asking.today, top=EACH, filter_=asking)
     for option in answer.options:
         if work.item.parts and option.unit != "rep":
@@ -129,18 +130,21 @@ def _place(filter_: Filter, asking: Filter, work: Work, *, lift: bool) -> Place:
         if rack and not lift and load_kg and work.load_kg and rack.implement == _implement(filter_, work):
             # The bar as the class has it: nobody changes plates for a little.
             load_kg = work.load_kg if NEAR <= work.load_kg / load_kg <= OVER else load_kg
-        most = usual_most(filter_, ask, option.movement, option.unit)
-        high = max(option.count, min(option.ratio.high, most / ask.amount.value) if most else option.ratio.high)
+        count, high = option.count, option.ratio.high
+        if most := usual_most(filter_, largest, option.movement, option.unit):
+            count = min(count, most / largest.amount.value)
+        if most := usual_most(filter_, largest, option.movement, option.unit, counted=True):
+            high = min(high, most / largest.amount.value)  # even what the trade counts is not raised beyond it
         found.append(
             Candidate(
                 option.movement,
                 option.unit,
-                option.count,
-                min(option.count, option.ratio.low),
-                high,
+                count,
+                min(count, option.ratio.low),
+                max(count, high),
                 1 - option.score,
                 load_kg,
-                max(0.0, 1 - option.count / option.ratio.value) if option.capped else 0.0,
+                max(0.0, 1 - count / option.ratio.value) if option.capped or count < option.count else 0.0,
                 option,
                 rack,
             )

@@ -181,11 +181,11 @@ def _extended(
 
 
 def second_dose(library: Library, before: Mapping[str, float], after: Mapping[str, float]) -> float:
-    """Full doses of strain beyond what the board has; the first half of a dose that it has not is free."""
+    """Full doses of strain beyond what the board has; a quarter more is free, and half of one that it has not."""
     excess = 0.0
     for id_, amount in after.items():
         full = library.doses[id_].full
-        excess += max(0.0, amount - max(before.get(id_, 0.0) * 1.1, full / 2)) / full
+        excess += max(0.0, amount - max(before.get(id_, 0.0) + full / 4, full / 2)) / full
     return excess
 
 

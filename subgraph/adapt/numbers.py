@@ -8,6 +8,7 @@ from itertools import pairwise
 from subgraph.quantities import Unit, board_steps, round_to_board
 
 _TENTH = math.log(1.1)
+_EIGHTH = math.log(1.125)  # from 20 up, as in `round_to_board`
 _NEAR = 0.2  # up to here the board's own numbers are worth more than the exact ones: the class counts together
 _SPAN = 0.12  # how far round the wanted numbers a scheme is looked for
 _TIMES = (1.0, 2.0, 3.0, 4.0, 0.5, 1.5, 1 / 3, 2 / 3)  # a scheme written again, so many times as large
@@ -76,10 +77,12 @@ def _steady(
             half = grain / 2  # no number can be nearer than that
             off = [0.0 if abs(s - w) <= half else abs(math.log(s / w)) for s, w in zip(series, wanted, strict=True)]
             error = max(off)
+            near = all(o <= (_EIGHTH if w >= 20 else _TENTH) for o, w in zip(off, wanted, strict=True))
             inside = all(low * n - half <= s <= high * n + half for n, s in zip(numbers, series, strict=True))
-            if error > _TENTH or not inside:
+            if not near or not inside:
                 continue
-            entry = (-float(sum(_roundness(s) for s in series)), error, series)
+            again = any(all(abs(n * t - s) < 1e-9 for n, s in zip(numbers, series, strict=True)) for t in _TIMES)
+            entry = (-float(sum(_roundness(s) for s in series)) - again * len(series), error, series)
             best = entry if best is None else min(best, entry)
     return best[2] if best else None
 

@@ -229,7 +229,8 @@ class _Builder:
         # Both standards where the board gives both, or none: then in the proportion of the usual loads.
         told = item.load_kg or load.kg
         rack = pick.rack or Rack(load.implement, step_kg=_FINEST_KG)
-        first = pick.load_kg or rack.nearest(load.kg[0])
+        usual = load.kg[0] if rack.implement == load.implement else rack.nearest(load.kg[0])
+        first = pick.load_kg or usual
         loads = (first, *(pick.light_kg or rack.nearest(first * kg / told[0]) for kg in told[1:]))
         for _ in range(self._settings.lighter):
             loads = tuple(rack.below(kg) for kg in loads)

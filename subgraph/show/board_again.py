@@ -13,7 +13,7 @@ from subgraph.adapt.percent import share_words
 from subgraph.library.knowledge import Library
 from subgraph.library.names import singular
 from subgraph.notation.board import Item
-from subgraph.quantities import Unit, clock, number, round_to_board
+from subgraph.quantities import KG_PER_LB, Unit, clock, number, round_to_board
 from subgraph.show.text import several
 
 _WORD = re.compile(r"[^\W_]+")
@@ -24,7 +24,9 @@ _NAME_FIRST = {False: re.compile(r"[^\W\d_][^\d]*\d"), True: re.compile(r"[^\W\d
 
 
 # What closes an item and goes with it: a sign of its unit, a bracket, how much of it is on each side.
-_TAIL = re.compile(r"""[%"'\u2033\u201d]*[)\]]?(?:[,;]?\s*\(?\d+\s*(?:per|each|/)\s*(?:side|arm|leg|hand)\)?)?""", re.I)
+_TAIL = re.compile(
+    r"""[#%"'\u2033\u201d]*[)\]]?(?:[,;]?\s*\(?\d+\s*(?:per|each|/)\s*(?:side|arm|leg|hand)\)?)?""", re.I
+)
 
 
 class Row(Struct, frozen=True):
@@ -170,6 +172,9 @@ def _shouted(text: str) -> bool:
     return text.isupper() and sum(c.isalpha() for c in text) > _SHORT_FORM
 
 
+_POUNDS = re.compile(
+    r"\d\s*(?:lbs?\b|#|pounds?\b)", re.I
+)  # a board in pounds is answered in pounds, to the nearest five
 _TIMES = re.compile(r"\bx\s*\d", re.I)
 _SCHEME = re.compile(r"\d\s*[-\u2010-\u2014]\s*\d")
 _SHORT_FORM = 5  # letters up to which capitals may be a short form
@@ -210,8 +215,10 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         amount = f"x {amount}"
     words = [amount, name] if first else [name, amount]
     if after.load_kg:
-        loads = "/".join(dict.fromkeys(number(kg) for kg in after.load_kg))
-        words.append(f"{'2x' if after.per_hand else ''}{loads} kg")
+        pounds = _POUNDS.search(before.as_written) is not None
+        told = [5 * max(1, round(kg / KG_PER_LB / 5)) if pounds else kg for kg in after.load_kg]
+        loads = "/".join(dict.fromkeys(map(number, told)))
+        words.append(f"{'2x' if after.per_hand else ''}{loads} {'lb' if pounds else 'kg'}")
     if movement and (share := share_words(library, before, movement)):
         words.append(share)
     if after.percent:

@@ -234,3 +234,16 @@ def test_what_cannot_be_understood_is_one_line_and_exit_code_two(args: tuple[str
     assert done.stdout == ""
     assert len(done.stderr.strip().splitlines()) == 1
     assert "Traceback" not in done.stderr
+
+
+def test_a_red_flag_comes_before_the_columns() -> None:
+    done = run("-", "--versions", "--says", "crushing chest pain", board=SHOULDER)
+    assert done.returncode == 1
+    assert "STOP" in done.stdout
+    assert "NO RIG" not in done.stdout
+
+
+def test_columns_are_for_the_class() -> None:
+    done = run("-", "--versions", "--complaint", "knee", board=SHOULDER)
+    assert done.returncode == 0
+    assert "--versions is for the class" in done.stderr

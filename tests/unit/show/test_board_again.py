@@ -195,3 +195,16 @@ def test_several_of_a_name() -> None:
         "clean and jerks",
         "sandbag to shoulder",
     ]
+
+
+@pytest.mark.parametrize(("load", "tail"), [("95/65 lb", "lb"), ("95/65#", "lb"), ("43/30 kg", "kg")])
+def test_a_board_in_pounds_is_answered_in_pounds(compiled: Compiled, load: str, tail: str) -> None:
+    from subgraph.notation.read import read_board
+
+    text = f"3 rounds for time\n15 thrusters {load}\n10 burpees"
+    told = read_situation(compiled, without=["barbell"])
+    rows = board_again(compiled.library, text, adapt(compiled.library, read_board(text, compiled), told.today))
+    (line,) = [row.text for row in rows if row.changed]
+    assert line.endswith(f" {tail}")
+    if tail == "lb":
+        assert int(line.split()[-2].split("x")[-1].split("/")[0]) % 5 == 0
