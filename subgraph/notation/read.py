@@ -32,6 +32,7 @@ from subgraph.notation.table import Columns
 from subgraph.notation.talk import Talk
 from subgraph.notation.units import impossible, in_block, only_in_pounds, pounds_on
 from subgraph.notation.words import Words, words_of
+from subgraph.notation.wrapped import Wrapped
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
@@ -110,6 +111,8 @@ class _Board:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
         self.columns = Columns(self.talk)
+        self.wrapped = Wrapped(self.heads, self.items, self.talk)
+        self.last = lines[0]
         self.alone = Alone(self.caller, self.state, pounds=pounds)
 
     def in_pounds(self) -> bool:
@@ -118,10 +121,15 @@ class _Board:
         return any(only_in_pounds(v, movements[m] if m else None) for v, m in self.state.pairs)
 
     def read(self) -> Reading:
-        used = 0
-        for line in self.lines:
-            used += len(line.raw)
+        used = at = 0
+        while at < len(self.lines):
+            line, count = self.wrapped.joined(self.lines, at)
+            used += sum(len(one.raw) for one in self.lines[at : at + count])
+            for one in self.lines[at : at + count]:
+                self.roles[one.number] = "heading"
+            self.last = self.lines[at + count - 1]
             self.roles[line.number] = self._line(line, used)
+            at += count
         self._decide_short()
         movements = self.compiled.library.movements
         blocks = [
@@ -253,13 +261,13 @@ class _Board:
             self.state.note(line, line.text)
 
     def _ends_after(self, line: Line) -> bool:
-        at = self.numbers[line.number] + 1
+        at = self.numbers[self.last.number] + 1
         following = self.lines[at] if at < len(self.lines) else None
         return following is None or following.gap or self.heads.take(following.text).starts
 
     def _closes_all(self, line: Line) -> bool:
         """Whether a format below a list is of that list: the board ends here, or a new piece begins."""
-        at = self.numbers[line.number] + 1
+        at = self.numbers[self.last.number] + 1
         following = self.lines[at] if at < len(self.lines) else None
         return following is None or (following.gap and self.heads.take(following.text).starts)
 
@@ -272,12 +280,15 @@ class _Board:
     def _names_only(self) -> bool:
         """Whether the open list has names without amounts, so that a line of words may be one more."""
         draft = self.opened.innermost
+        if draft is not None and draft.head.format == "intervals":
+            return True
         return draft is None or bool(draft.head.scheme) or any(i.amount_is in ("none", "scheme") for i in draft.items)
 
     def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
         sure = [p for p in pieces if p.sure]
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
-        if doubtful and (head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
+        alone = len(text.split()) == 1 and not self._names_only()
+        if doubtful and (alone or head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
             return self._words(line, text, head, first=first)
         running = self.opened.innermost
         if head.by_every and running is not None and running.items and not line.gap and running.head.format:
