@@ -86,6 +86,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"\b(?:1|one|a)\s*(?:round\s*|set\s*)?(?:per|every)\s+(?P<d>{_DUR})", use_one_per),
         *_rests(),
         *_counts(),
+        (rf"^\W*{words.any_of('format', 'intervals')}\s*:", use_nothing),
         (rf"[,;]?\s*(?:x\s*)?\b{_COUNT}\s*(?:different\s+)?(?:stations|exercises|movements)\b", use_nothing),
         *_ladders(words),
     ]

@@ -33,6 +33,7 @@ _SHARED = re.compile(
     r"calories|metres|meters|distance)?\s*(?:up\s+)?(?:as|however|how|any|anyhow|evenly|equally|between|in\s+any|freely)\b[\w\s]{0,25}\)?",
     re.I,
 )
+_LATE_ROLE = re.compile(r"[\s,(-]+(?:(?P<in>buy[\s-]?in)|(?:buy|cash)[\s-]?out)\W*$", re.I)  # "20 cal row buy-in"
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -92,6 +93,9 @@ class Heads:
             if found := pattern.match(head.rest):
                 head.role = role
                 head.rest = head.rest[found.end() :]
+        if head.role is None and (found := _LATE_ROLE.search(head.rest)):
+            head.role = "buy-in" if found["in"] else "cash-out"
+            head.rest = head.rest[: found.start()]
         for pattern, use in self.rules:
             if found := pattern.search(head.rest):
                 before = head.rest

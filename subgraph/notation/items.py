@@ -53,6 +53,7 @@ _SMALL = (
 )
 _NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 _OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_PREFIX = re.compile(r"^(?P<name>[a-z][a-z '/&+-]{2,30}):\s+(?=.*\d)", re.I)
 _RUN_ON = re.compile(r"(?<=[a-z]{2})(?=\d{1,3}\s+[a-z]{3})", re.I)
 _GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
@@ -93,6 +94,8 @@ class Items:
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
         text = _bare(text)
+        if (prefix := _PREFIX.match(text)) and self.caller.call(prefix["name"]).movement is None:
+            text = text[prefix.end() :]
         text = _RUN_ON.sub(" ; ", text)
         text = _bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):

@@ -35,6 +35,8 @@ _DOTTED = re.compile(r"\b(?P<a>[kdb])\.\s?(?P<b>[buh])\.(?=\s|$)", re.I)
 _WITH_A = re.compile(
     r"\s+(?:with|using)\s+an?\s+(?P<n>\d{1,3}(?:\.5)?(?:\s*/\s*\d{1,3}(?:\.5)?)?)(?=\s*$|\s*[,;)])", re.I
 )
+_EACH_SIDE_PLANK = re.compile(r"\b(?:each|per)\s+side\s+plank\b", re.I)
+_POSITIONS = re.compile(r"\b\d\s*-?\s*(?:position|pos)\b\.?\s*", re.I)
 _FIRST_BRACKETED = re.compile(r"^\s*\((?P<n>\d{1,4})\)\s+(?=[a-z])", re.I)
 _PAIR_BEHIND = re.compile(
     r"(?P<before>^\s*\d{1,3}(?:/\d{1,3})?\s+[a-z].*[a-z)])[\s,@(]+2\s*[x*]\s*(?P<n>\d{1,2})\s*\)?\s*$", re.I
@@ -55,6 +57,8 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_EQUAL_SUM, r"\g<n>/side "),
     (_GLUED_EACH, r"\g<n>/side"),
     (_CALORIES, " cal"),
+    (_EACH_SIDE_PLANK, "side plank each side"),
+    (_POSITIONS, ""),
     (_WITH_A, r" @ \g<n>"),
     (_PAIR_BEHIND, r"\g<before> 2x\g<n>/\g<n>"),
     (_EACH_LOAD, r"\g<n> each hand"),
