@@ -181,7 +181,9 @@ REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<
 WITHIN = re.compile(
     rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>{N}\s*(?:minutes?|mins?|')(?!\w))", re.I
 )
-PAIR_LOAD = re.compile(rf"(?:(?<=[a-z)])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I)
+PAIR_LOAD = re.compile(
+    rf"(?:(?<=[a-z)])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I
+)
 IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 REST = re.compile(
     rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m"

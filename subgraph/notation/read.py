@@ -288,7 +288,12 @@ class _Board:
         sure = [p for p in pieces if p.sure]
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         alone = len(text.split()) == 1 and not self._names_only()
-        if doubtful and (alone or head.says or len(text.split()) > 6 or not any(p.named for p in pieces)):
+        stations = head.format == "intervals" and all(p.named for p in pieces)
+        if (
+            doubtful
+            and not stations
+            and (alone or head.says or len(text.split()) > 6 or not any(p.named for p in pieces))
+        ):
             return self._words(line, text, head, first=first)
         running = self.opened.innermost
         if head.by_every and running is not None and running.items and not line.gap and running.head.format:
