@@ -16,6 +16,7 @@ _TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
     r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
     re.I,
 )
+LONGEST_TEAM = 6  # words of a line that names a team; a longer one may be talk about partners
 TALK = 0.3  # share of words of speech from which a line is for people
 
 
@@ -54,7 +55,12 @@ class Talk:
         text = re.sub(r"\bas a (?:team|pair|group|class)\b", " ", text, flags=re.I)
         text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
-        if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
+        if (
+            head.format
+            or head.split
+            or (head.partners and len(text.split()) < LONGEST_TEAM)
+            or (head.rounds and text.rstrip().endswith(":"))
+        ):
             return False
         text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
         for _, pattern in self.heads.splits:

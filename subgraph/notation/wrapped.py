@@ -7,8 +7,9 @@ import re
 from msgspec.structs import replace
 
 from subgraph.notation.heads import Heads
-from subgraph.notation.items import Items, Piece
+from subgraph.notation.items import Items
 from subgraph.notation.lines import Line
+from subgraph.notation.pieces import Piece
 from subgraph.notation.talk import Talk
 
 MOST_LINES = 3  # of one item
