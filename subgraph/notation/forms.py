@@ -215,7 +215,7 @@ def _counts() -> list[tuple[str, Use]]:
             use_rounds,
         ),
         (
-            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*(?:each|build|building|across|working\s+up|go\s+up)\b)",
+            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;:]*$|\(|[,;]\s*;|,?\s*(?:each|build|building|across|working\s+up|go\s+up)\b)",
             use_rounds,
         ),
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),

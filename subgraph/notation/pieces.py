@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from subgraph.notation.called import Called
 from subgraph.notation.numbers import Numbers
 
+LONGEST_UNKNOWN_S = 600  # of a name that nobody knows
+
 _SMALL = (
     "per into from should take takes between for about in at is are be to of if when until every each than then"
     " approx total so set sets reps"
@@ -56,6 +58,8 @@ def looks_like_one(piece: Piece) -> bool:
     known = not piece.named and bool(piece.numbers.amount) and outside
     if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
         return False
+    if piece.numbers.unit == "s" and piece.numbers.amount[0] >= LONGEST_UNKNOWN_S:
+        return False  # "40 min grind" is a title
     return not any(w.lower().strip("'") in _NO_NAMES for w in words)
 
 
