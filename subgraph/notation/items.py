@@ -18,6 +18,7 @@ from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.pieces import Piece, bare, looks_like_one, outside_brackets
 from subgraph.notation.scan_item import scan, scan_manner
+from subgraph.notation.spelled_out import both_ways
 from subgraph.notation.units import settle
 
 LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
@@ -65,6 +66,7 @@ class Items:
         text = bare(text)
         if (prefix := _PREFIX.match(text)) and self.caller.call(prefix["name"]).movement is None:
             text = text[prefix.end() :]
+        text = both_ways(text)
         text = _RUN_ON.sub(" ; ", text)
         text = bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):
@@ -109,7 +111,12 @@ class Items:
             found: list[Piece] = []
             for piece in firsts:
                 found += [piece] if piece.sure else self._read(piece.text, level + 1)
-            return self._joined(found)
+            joined = self._joined(found)
+            if position in (2, 7):
+                return self._without_comments(joined)
+            if position == 3:
+                return self._chosen(joined)
+            return joined
         return [whole]
 
     def _engines(self, text: str, pieces: list[Piece]) -> Piece | None:
@@ -139,6 +146,44 @@ class Items:
         if position in (0, 1, 2) and not whole.named:
             return any(len(outside_brackets(s, p.text)) > 1 for p in pieces for s in _SEPARATORS[position + 1 :])
         return False
+
+    def _without_comments(self, pieces: list[Piece]) -> list[Piece]:
+        """A counted item keeps what follows it without a count: its kind, its load, or words that sound like a name."""
+        kept: list[Piece] = []
+        for piece in pieces:
+            uncounted = not piece.numbers.amount and piece.numbers.amount_is != "max" and not piece.numbers.sets
+            if not kept or not uncounted or not kept[-1].numbers.amount:
+                kept.append(piece)
+                continue
+            last = kept[-1].numbers
+            if not piece.named:
+                if piece.name_text or not piece.numbers.load or last.load or last.bare:
+                    kept.append(piece)
+                else:
+                    last.load, last.load_unit, last.pair = (
+                        piece.numbers.load,
+                        piece.numbers.load_unit,
+                        piece.numbers.pair,
+                    )
+                    kept[-1].text += f", {piece.text}"
+                continue
+            kind = self.caller.call(f"{piece.name_text} {kept[-1].name_text}")
+            if kind.movement and kind.sure:
+                kept[-1].called = kind
+            elif piece.sure:
+                kept.append(piece)
+                continue
+            kept[-1].text += f", {piece.text}"
+        return kept
+
+    def _chosen(self, pieces: list[Piece]) -> list[Piece]:
+        """A choice, where only the first of two names beside a slash is counted: "10 pull-ups / ring rows"."""
+        first, *others = pieces
+        bare = all(p.sure and not p.numbers.amount and not p.numbers.sets for p in others)
+        if len(pieces) != 2 or not first.numbers.amount or not bare or others[0].numbers.amount_is == "max":
+            return pieces
+        first.or_ += [p.called.movement for p in others if p.called.movement]
+        return [first]
 
     def _is_title(self, piece: Piece) -> bool:
         """Whether the words before a colon only say whose or what the rest is: "Runner: 200 m run"."""

@@ -10,9 +10,11 @@ from subgraph.notation.numbers import Numbers
 
 LONGEST_UNKNOWN_S = 600  # of a name that nobody knows
 
+_KITS = "dumbbell dumbbells kettlebell kettlebells db dbs kb kbs barbell barbells plate plates"
+_KIT = frozenset(_KITS.split())
 _SMALL = (
     "per into from should take takes between for about in at is are be to of if when until every each than then"
-    " approx total so set sets reps"
+    " approx total so set sets reps stay under above below keep pace damper stroke strokes rate"
 )
 _NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 
@@ -60,6 +62,8 @@ def looks_like_one(piece: Piece) -> bool:
         return False
     if piece.numbers.unit == "s" and piece.numbers.amount[0] >= LONGEST_UNKNOWN_S:
         return False  # "40 min grind" is a title
+    if all(w.lower() in _KIT for w in words):
+        return False
     return not any(w.lower().strip("'") in _NO_NAMES for w in words)
 
 

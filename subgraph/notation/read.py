@@ -28,6 +28,7 @@ from subgraph.notation.units import pounds_on
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
 
+_SPOKEN = re.compile(r"\b(?:you|your|we|penalty|break|every\s+time|if|when)\b|[=?]", re.I)
 _AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
@@ -139,7 +140,11 @@ class _Board(Adding):
         if self.state.aside and not self._ends_aside(line, text):
             return self._note(line, line.raw)
         self.state.aside = False
-        if self.talk.for_people(text) or in_place_of(text, self.caller, self._standing()):
+        if self._equal(text):
+            text = text.replace("=", " or ", 1)
+        elif (self.talk.for_people(text) and not self._counted(text)) or in_place_of(
+            text, self.caller, self._standing()
+        ):
             self._shared(text)
             return self._note(line, line.raw)
         roles: list[Role] = []
@@ -152,6 +157,26 @@ class _Board(Adding):
             if role in roles:
                 return role
         return "note"
+
+    def _said(self, text: str) -> bool:
+        """Whether a line is for people: talk, or another movement for one that stands on the board."""
+        talk = self.talk.for_people(text) and not self._counted(text)
+        return talk or in_place_of(text, self.caller, self._standing())
+
+    def _equal(self, text: str) -> bool:
+        """Whether two counted items are set equal and the first does not stand on the board yet: a choice."""
+        sides = text.split("=")
+        if len(sides) != 2 or not all(re.match(r"\W*\d", side) for side in sides):
+            return False
+        first, second = (self.items.piece(side) for side in sides)
+        return first.sure and second.sure and first.called.movement not in self._standing()
+
+    def _counted(self, text: str) -> bool:
+        """Whether a line that sounds like talk opens with a counted movement: "500 m row @ 22 strokes per minute"."""
+        if not re.match(r"\d", text) or _SPOKEN.search(text):
+            return False
+        pieces = self.items.line(self.heads.take(text).rest)
+        return bool(pieces) and pieces[0].sure and bool(pieces[0].numbers.amount)
 
     def _main_below(self, line: Line) -> bool:
         """Whether the version of the whole class stands further down."""

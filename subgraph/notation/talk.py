@@ -17,6 +17,7 @@ _TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
     re.I,
 )
 LONGEST_TEAM = 6  # words of a line that names a team; a longer one may be talk about partners
+_MEASURED = r"\s*\d[\d.:\s-]*(?:min|sec|s\b|h\b|rounds?|reps?|kg|%|'|\"|\W*$)"  # a time or a count, not an item
 TALK = 0.3  # share of words of speech from which a line is for people
 
 
@@ -30,7 +31,7 @@ class Talk:
         self.aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
         self._listed = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:\s*(?=\S)")
         self._version = self.words.pattern(r"^\W*(?:for\s+)?", "version", after=r"\s*(?:\([^)]*\))?\s*[:=>]\s*")
-        self._about = self.words.pattern(r"^\W*", "about", after=r"\s*\d")
+        self._about = self.words.pattern(r"^\W*", "about", after=_MEASURED)
         self._blank = self.words.pattern(r"^\W*", "blank", after=r"\s*:?[\s_.:-]*$")
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
