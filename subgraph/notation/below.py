@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from subgraph.notation.board import Item
 from subgraph.notation.called import Caller
-from subgraph.notation.items import Piece
+from subgraph.notation.pieces import Piece
 
 MOST_ASKED = 60  # characters of a name on one side of a sign
 

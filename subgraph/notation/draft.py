@@ -49,7 +49,8 @@ class Draft:
     def conflicts(self, head: Head) -> bool:
         """Whether a heading says again, and otherwise, what is said already."""
         mine = self.head
-        if mine.format in ("amrap", "emom") and head.rounds and not head.format:
+        open_rounds = mine.format == "emom" and mine.rounds is None and self.empty
+        if mine.format in ("amrap", "emom") and head.rounds and not head.format and not open_rounds:
             return True
         return any(
             getattr(mine, n) and getattr(head, n) and getattr(mine, n) != getattr(head, n)

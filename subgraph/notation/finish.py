@@ -12,6 +12,7 @@ from subgraph.notation.context import lay_on
 from subgraph.notation.draft import Draft
 from subgraph.notation.units import settle
 
+LEAST_FAR_M = 150  # numbers of a scheme from here on are metres where a movement has them
 MOST_SET = 12  # reps of one set up to which a list beside a lift means sets
 _CLOCKED = ("for-time", "amrap", "emom", "intervals")
 
@@ -247,13 +248,21 @@ def _scheme(draft: Draft, movements: Mapping[str, Movement], assumed: list[str])
         if len(starts) == 1:
             head.scheme = list(starts.pop())
             draft.items = [replace(i, amount_is="scheme") if i.amount_is == "each" else i for i in draft.items]
+        elif not starts and any(_open(i) for i in draft.items):
+            head.scheme = [head.step]
+        elif draft.items:
+            assumed.append(f"line {draft.line}: {head.step:g} more each round; the amounts of the first round are kept")
+            head.step = None
     if not head.scheme:
         return
     for position, item in enumerate(draft.items):
         if _open(item):
             movement = movements.get(item.movement or "")
+            far = movement is not None and "m" in movement.units and max(head.scheme) >= LEAST_FAR_M
             unit = item.unit or (
-                "rep"
+                "m"
+                if far
+                else "rep"
                 if movement is None or "rep" in movement.units
                 else "cal"
                 if "cal" in movement.units

@@ -10,7 +10,7 @@ from subgraph.notation.numbers import seconds
 
 LONGEST_BARE_REST_MIN = 10  # "rest 2" is minutes up to here, above it seconds
 GAP = " ; "  # what stands in a line for a form that was taken out
-_OPENS = re.compile(r"[\W\d]*(?:amrap|emom|for time|rest\b|max\b|row\b|run\b|bike\b|ski\b|every\b|build\b)", re.I)
+_OPENS = re.compile(r"[\W\d]*(?:amrap|emom|for time|max\b|row\b|run\b|bike\b|ski\b|every\b|build\b)", re.I)
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 

@@ -86,6 +86,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"\b(?:1|one|a)\s*(?:round\s*|set\s*)?(?:per|every)\s+(?P<d>{_DUR})", use_one_per),
         *_rests(),
         *_counts(),
+        (rf"^\W*{words.any_of('format', 'intervals')}\s*:", use_nothing),
         (rf"[,;]?\s*(?:x\s*)?\b{_COUNT}\s*(?:different\s+)?(?:stations|exercises|movements)\b", use_nothing),
         *_ladders(words),
     ]
@@ -214,7 +215,7 @@ def _counts() -> list[tuple[str, Use]]:
             use_rounds,
         ),
         (
-            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;]*$|\(|[,;]\s*;|,?\s*(?:each|build|building|across|working\s+up|go\s+up)\b)",
+            rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?|x)\s*(?:of\b|(?:for|across)\s+(?:max\s+)?(?:load|weight)\b)?\s*(?=:|[\s,;:]*$|\(|[,;]\s*;|,?\s*(?:each|build|building|across|working\s+up|go\s+up)\b)",
             use_rounds,
         ),
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),

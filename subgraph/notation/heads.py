@@ -33,6 +33,7 @@ _SHARED = re.compile(
     r"calories|metres|meters|distance)?\s*(?:up\s+)?(?:as|however|how|any|anyhow|evenly|equally|between|in\s+any|freely)\b[\w\s]{0,25}\)?",
     re.I,
 )
+_LATE_ROLE = re.compile(r"[\s,(-]+(?:(?P<in>buy[\s-]?in)|(?:buy|cash)[\s-]?out)\W*$", re.I)  # "20 cal row buy-in"
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -45,7 +46,9 @@ class Heads:
         self._taken = lru_cache(maxsize=4_000)(self._take)
         self.rules = forms(words)
         self.alone = re.compile(
-            rf"^[\W\d]*(?:{amrap})\b(?:\s+of\b)?[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:|\s+of\b)(?:\s+of\b)?", re.I
+            rf"^[\W\d]*(?:{amrap})\b(?:\s+(?:in|for|with)\s+(?:the\s+)?(?:remaining|rest|time)[a-z ]{{0,20}})?[\s:]*$"
+            rf"|^[\W\d]*(?:{amrap})\b(?:\s+of\b)?[\s:]*$|^\W*(?:{amrap})\b(?=\W*$|\s*:|\s+of\b)(?:\s+of\b)?",
+            re.I,
         )
         self.sections = [(i, words.pattern(r"^\W*", "section", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("section")]
         self.splits = [(i, words.pattern(r"[(,;-]*\s*\b", "split", i, r"\b\s*\)?")) for i in words.ids("split")]
@@ -92,6 +95,9 @@ class Heads:
             if found := pattern.match(head.rest):
                 head.role = role
                 head.rest = head.rest[found.end() :]
+        if head.role is None and (found := _LATE_ROLE.search(head.rest)):
+            head.role = "buy-in" if found["in"] else "cash-out"
+            head.rest = head.rest[: found.start()]
         for pattern, use in self.rules:
             if found := pattern.search(head.rest):
                 before = head.rest
@@ -154,8 +160,8 @@ class Heads:
         for split, pattern in self.splits:
             if found := pattern.search(head.rest):
                 head.split = split  # type: ignore[assignment]
-                rest = head.rest.replace(found.group(), " ; ", 1)
-                head.rest = rest
+                lone = re.fullmatch(r"\s*[a-z]+\s*", found.group(), re.I)  # "30 synchro sit-ups"
+                head.rest = head.rest.replace(found.group(), " " if lone else " ; ", 1)
                 break
         for size, pattern in self.teams:
             if found := pattern.search(head.rest):

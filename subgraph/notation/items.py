@@ -7,7 +7,6 @@ movements on both sides.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 
 from msgspec.structs import replace
 
@@ -17,7 +16,9 @@ from subgraph.notation.called import Called, Caller
 from subgraph.notation.naming import weighted_form
 from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
+from subgraph.notation.pieces import Piece, bare, looks_like_one, outside_brackets
 from subgraph.notation.scan_item import scan, scan_manner
+from subgraph.notation.spelled_out import both_ways
 from subgraph.notation.units import settle
 
 LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
@@ -47,41 +48,11 @@ _MEANWHILE = re.compile(
     r"\s*(?:\s-|[,;/(]|\bwhile\b)\s*(?=(?:the\s+|your\s+)?(?:other\s+)?partner\s+(?:holds?|holding|in|does|is\s+in)\b)",
     re.I,
 )
-_SMALL = (
-    "per into from should take takes between for about in at is are be to of if when until every each than then"
-    " approx total so set sets reps"
-)
-_NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 _OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_PREFIX = re.compile(r"^(?P<name>[a-z][a-z '/&+-]{2,30}):\s+(?=.*\d)", re.I)
 _RUN_ON = re.compile(r"(?<=[a-z]{2})(?=\d{1,3}\s+[a-z]{3})", re.I)
 _GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)
-
-
-@dataclass(slots=True)
-class Piece:
-    """A text with what its numbers and its name say."""
-
-    text: str
-    numbers: Numbers
-    called: Called
-    or_: list[str] = field(default_factory=list)
-    parts: list[tuple[Called, float, str]] = field(default_factory=list)
-
-    @property
-    def named(self) -> bool:
-        """Whether a movement was found."""
-        return self.called.movement is not None
-
-    @property
-    def sure(self) -> bool:
-        """Whether its name is known to the letter."""
-        return self.named and self.called.sure
-
-    @property
-    def name_text(self) -> str:
-        """The words left when the numbers are out."""
-        return " ".join(re.sub(r"[^\w\s&+'/()-]+", " ", self.numbers.rest).split()).strip(" -+&/")
 
 
 class Items:
@@ -92,9 +63,12 @@ class Items:
 
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
-        text = _bare(text)
+        text = bare(text)
+        if (prefix := _PREFIX.match(text)) and self.caller.call(prefix["name"]).movement is None:
+            text = text[prefix.end() :]
+        text = both_ways(text)
         text = _RUN_ON.sub(" ; ", text)
-        text = _bare(AS_MANY.sub(r"\g<what>", text))
+        text = bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):
             return pieces[:MOST_PIECES]
         if found := _MEANWHILE.search(text):
@@ -124,7 +98,7 @@ class Items:
         if whole.parts:
             return [whole]
         for position, separator in enumerate(_SEPARATORS):
-            texts = [t for t in _outside_brackets(separator, text) if t and t.strip()]
+            texts = [t for t in outside_brackets(separator, text) if t and t.strip()]
             if len(texts) < 2 or len(texts) > MOST_PIECES:
                 continue
             firsts = [self.piece(t) for t in texts]
@@ -137,7 +111,12 @@ class Items:
             found: list[Piece] = []
             for piece in firsts:
                 found += [piece] if piece.sure else self._read(piece.text, level + 1)
-            return self._joined(found)
+            joined = self._joined(found)
+            if position in (2, 7):
+                return self._without_comments(joined)
+            if position == 3:
+                return self._chosen(joined)
+            return joined
         return [whole]
 
     def _engines(self, text: str, pieces: list[Piece]) -> Piece | None:
@@ -156,7 +135,7 @@ class Items:
             return (
                 pieces[1].named
                 or looks_like_one(pieces[1])
-                or len(_outside_brackets(_SEPARATORS[2], pieces[1].text)) > 1
+                or len(outside_brackets(_SEPARATORS[2], pieces[1].text)) > 1
             )
         if position == len(_SEPARATORS) - 1:
             return all(p.named for p in pieces)
@@ -165,8 +144,46 @@ class Items:
         if named >= 2 or (position < 3 and sum(p.named for p in pieces) >= 1 and not whole.named):
             return position not in (6, 7) or all(p.named or not p.name_text or p.numbers.amount for p in pieces)
         if position in (0, 1, 2) and not whole.named:
-            return any(len(_outside_brackets(s, p.text)) > 1 for p in pieces for s in _SEPARATORS[position + 1 :])
+            return any(len(outside_brackets(s, p.text)) > 1 for p in pieces for s in _SEPARATORS[position + 1 :])
         return False
+
+    def _without_comments(self, pieces: list[Piece]) -> list[Piece]:
+        """A counted item keeps what follows it without a count: its kind, its load, or words that sound like a name."""
+        kept: list[Piece] = []
+        for piece in pieces:
+            uncounted = not piece.numbers.amount and piece.numbers.amount_is != "max" and not piece.numbers.sets
+            if not kept or not uncounted or not kept[-1].numbers.amount:
+                kept.append(piece)
+                continue
+            last = kept[-1].numbers
+            if not piece.named:
+                if piece.name_text or not piece.numbers.load or last.load or last.bare:
+                    kept.append(piece)
+                else:
+                    last.load, last.load_unit, last.pair = (
+                        piece.numbers.load,
+                        piece.numbers.load_unit,
+                        piece.numbers.pair,
+                    )
+                    kept[-1].text += f", {piece.text}"
+                continue
+            kind = self.caller.call(f"{piece.name_text} {kept[-1].name_text}")
+            if kind.movement and kind.sure:
+                kept[-1].called = kind
+            elif piece.sure:
+                kept.append(piece)
+                continue
+            kept[-1].text += f", {piece.text}"
+        return kept
+
+    def _chosen(self, pieces: list[Piece]) -> list[Piece]:
+        """A choice, where only the first of two names beside a slash is counted: "10 pull-ups / ring rows"."""
+        first, *others = pieces
+        bare = all(p.sure and not p.numbers.amount and not p.numbers.sets for p in others)
+        if len(pieces) != 2 or not first.numbers.amount or not bare or others[0].numbers.amount_is == "max":
+            return pieces
+        first.or_ += [p.called.movement for p in others if p.called.movement]
+        return [first]
 
     def _is_title(self, piece: Piece) -> bool:
         """Whether the words before a colon only say whose or what the rest is: "Runner: 200 m run"."""
@@ -200,7 +217,7 @@ class Items:
 
     def piece(self, text: str) -> Piece:
         """One text as one item."""
-        text = _bare(text)
+        text = bare(text)
         alternatives = [t for t in _OR.split(text) if t.strip(" ();,")]
         if len(alternatives) > 1 and (choice := self._choice(text, alternatives)):
             return choice
@@ -375,44 +392,3 @@ class Items:
             words = piece.name_text or piece.text
             item = replace(item, why=f"'{words}' read as {movement.name}" + (f"; {item.why}" if item.why else ""))
         return item
-
-
-def _bare(text: str) -> str:
-    """Without stops at the ends and brackets around the whole."""
-    text = re.sub(r"^[\s;:,.]*(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I)
-    text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
-    inner = text[1:-1]
-    return _bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text
-
-
-def looks_like_one(piece: Piece) -> bool:
-    """Whether an unknown name stands where a movement would: after an amount, and short."""
-    words = piece.name_text.split()
-    outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
-    known = not piece.named and bool(piece.numbers.amount) and outside
-    if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
-        return False
-    return not any(w.lower().strip("'") in _NO_NAMES for w in words)
-
-
-def rests_given(pieces: list[Piece]) -> list[Piece]:
-    """Pieces with those that only say a rest given to the piece before."""
-    found: list[Piece] = []
-    for piece in pieces:
-        if found and not piece.named and not piece.name_text and piece.numbers.rest_s:
-            found[-1].numbers.rest_s = found[-1].numbers.rest_s or piece.numbers.rest_s
-        else:
-            found.append(piece)
-    return found
-
-
-def _outside_brackets(separator: re.Pattern[str], text: str) -> list[str]:
-    """Split at a sign, but never inside brackets."""
-    found, start = [], 0
-    for sign in separator.finditer(text):
-        before = text[: sign.start()]
-        if before.count("(") > before.count(")"):
-            continue
-        found.append(text[start : sign.start()])
-        start = sign.end()
-    return [*found, text[start:]]

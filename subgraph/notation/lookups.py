@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from subgraph.notation.called import MOST_LOOKUPS, Called, Caller
-from subgraph.notation.items import Piece
+from subgraph.notation.pieces import Piece
 
 
 class Lookups:

@@ -56,7 +56,7 @@ STANDARDS = re.compile(
 )
 TEMPO = re.compile(
     r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?P<b>[\dX]{4})\b(?:\s*tempo)?"
-    r"|\(\s*(?P<e>\d-\d-[\dX]-0|\d-0-[\dX]-\d)\s*\)|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
+    r"|\(\s*(?P<e>\d-\d-[\dX]-0|\d-0-[\dX]-\d|(?!\d\d00)[1-6][0-5X][0-6X][0-5X])\s*\)|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
     r"(?:[-]?[\dX]){3})\s+tempo\b",
     re.I,
 )
@@ -171,17 +171,18 @@ COURSE = re.compile(
     r"(?P<way>(?:out|there|down|up)\s*(?:and|&|-|/|\+)\s*back|each\s+way|lengths?|shuttles?|apart)\b\)?",
     re.I,
 )
-ZONE = re.compile(r"[@(,]*\s*(?:\bin\s+)?\b(?:hr\s+)?zone\s*\d(?:\s*-\s*\d)?\b\)?", re.I)
-PACE = re.compile(
-    r"@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
+ZONE = re.compile(
+    r"[@(,]*\s*\b\d{2}\s*(?:strokes?\s+(?:per|a)\s+min(?:ute)?|spm|rpm|s/m)\b\)?"
+    r"|[@(,]*\s*(?:\bin\s+)?\b(?:hr\s+)?zone\s*\d(?:\s*-\s*\d)?\b\)?",
     re.I,
 )
-PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/.])", re.I)
 REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<sets>\d{1,2})(?:\s*sets?)?\s*$", re.I)
 WITHIN = re.compile(
     rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>{N}\s*(?:minutes?|mins?|')(?!\w))", re.I
 )
-PAIR_LOAD = re.compile(rf"(?<=[a-z)])[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I)
+PAIR_LOAD = re.compile(
+    rf"(?:(?<=[a-z)])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I
+)
 IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 REST = re.compile(
     rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m"
@@ -200,7 +201,7 @@ AMOUNT = re.compile(
     re.I,
 )
 UNIT_AFAR = re.compile(
-    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?)|(?P<s>seconds|secs?))\b\.?", re.I
+    r"\b(?:for\s+)?(?:(?P<cal>k?cal(?:orie)?s?)|(?P<m>met(?:er|re)s?|(?<=\()m(?=\)))|(?P<s>seconds|secs?))\b\.?", re.I
 )
 BARE_PAIR = re.compile(rf"[@(]*\s*(?<![\w./:])(?P<n>{RATIO})(?![\w./%])\s*\)?")
 

@@ -18,7 +18,7 @@ _LATE = re.compile(
 _OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 
 
-_UNTIL = re.compile(r"\s*[-,]?\s*(?P<n>\d+)(?![\d.])(?:\s*reps?\b)?")
+_GAP = re.compile(r"(?<![\d/.-])(?P<n>\d+(?:\s*[-,]\s*\d+)+)\s*[-,]?\s*\.{2,}\s*[-,]?\s*(?P<last>\d+)(?![\d.])")
 MOST_RUNGS = 60  # of a list with a gap in it
 
 
@@ -40,6 +40,10 @@ def take_scheme(head: Head) -> None:
     """A list of reps for the whole block: at the start of what is left, or at its end."""
     if head.scheme:
         return
+    if gap := _GAP.search(head.rest):
+        filled = _filled(numbers_in(gap["n"].replace("-", " ").replace(",", " ")), float(gap["last"]))
+        written = "-".join(f"{v:g}" for v in filled) if filled else gap.group()
+        head.rest = f"{head.rest[: gap.start()]}{written}{head.rest[gap.end() :]}"
     if spaced := _SPACED.match(head.rest):
         head.scheme, head.rest = numbers_in(spaced.group()), ""
         return
@@ -47,11 +51,6 @@ def take_scheme(head: Head) -> None:
     if not found:
         return
     values = numbers_in(re.sub("[-,/>]", " ", found["n"]))
-    until = _UNTIL.match(head.rest[found.end("open") :]) if found["open"] and len(values) > 1 else None
-    if until and (filled := _filled(values, float(until["n"]))):
-        head.scheme = filled
-        head.rest = f"{head.rest[: found.start()]} ; {head.rest[found.end('open') + until.end() :]}"
-        return
     after = head.rest[found.end() :].strip(" ;:,.-()")
     alone = not after and not re.search(r"[a-z]", head.rest[: found.start()], re.I)
     for_block = (

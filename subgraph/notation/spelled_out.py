@@ -35,6 +35,20 @@ _DOTTED = re.compile(r"\b(?P<a>[kdb])\.\s?(?P<b>[buh])\.(?=\s|$)", re.I)
 _WITH_A = re.compile(
     r"\s+(?:with|using)\s+an?\s+(?P<n>\d{1,3}(?:\.5)?(?:\s*/\s*\d{1,3}(?:\.5)?)?)(?=\s*$|\s*[,;)])", re.I
 )
+_EACH_SIDE_PLANK = re.compile(r"\b(?:each|per)\s+side\s+plank\b", re.I)
+_POSITIONS = re.compile(r"\b\d\s*-?\s*(?:position|pos)\b\.?\s*", re.I)
+_ABOUT = re.compile(r"\b(?:about|approx\.?|approximately|roughly|ca\.?|at least|up to)\s+(?=\d)", re.I)
+_ISH = re.compile(r"(?P<n>\d)\s*-?ish\b", re.I)
+_LAPS = re.compile(
+    r"(?<![\w.])\d{1,2}\s*x?\s*(?:laps?|lengths?)\b(?:\s+of)?(?=\s+[a-z])", re.I
+)  # nobody knows how long
+_OUT_AND_BACK = re.compile(
+    r"(?P<n>\d+)\s*(?P<u>m|met(?:er|re)s?)\s+out\s*(?:,|and|&|\+|/|then)?\s*(?P=n)\s*(?P=u)\s+back\b", re.I
+)
+_LEFT_THEN_RIGHT = re.compile(
+    r"(?P<n>\d{1,3})\s*(?:on\s+the\s+)?(?:left|right)\s*(?:,|and|&|\+|/|then)?\s*(?:then\s+)?(?P=n)\s*(?:on\s+the\s+)?(?:left|right)\b",
+    re.I,
+)
 _FIRST_BRACKETED = re.compile(r"^\s*\((?P<n>\d{1,4})\)\s+(?=[a-z])", re.I)
 _PAIR_BEHIND = re.compile(
     r"(?P<before>^\s*\d{1,3}(?:/\d{1,3})?\s+[a-z].*[a-z)])[\s,@(]+2\s*[x*]\s*(?P<n>\d{1,2})\s*\)?\s*$", re.I
@@ -55,10 +69,27 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_EQUAL_SUM, r"\g<n>/side "),
     (_GLUED_EACH, r"\g<n>/side"),
     (_CALORIES, " cal"),
+    (_ABOUT, ""),
+    (_ISH, r"\g<n>"),
+    (_LAPS, ""),
+    (_EACH_SIDE_PLANK, "side plank each side"),
+    (_POSITIONS, ""),
     (_WITH_A, r" @ \g<n>"),
     (_PAIR_BEHIND, r"\g<before> 2x\g<n>/\g<n>"),
     (_EACH_LOAD, r"\g<n> each hand"),
 )
+
+
+def both_ways(text: str) -> str:
+    """A way out and back as one distance, one side and the other as "per side": before a line is parted.
+
+    Examples
+    --------
+    >>> both_ways("run 200m out, 200m back")
+    'run 400 m'
+    """
+    text = _OUT_AND_BACK.sub(lambda m: f"{2 * int(m['n'])} m", text)
+    return _LEFT_THEN_RIGHT.sub(r"\g<n> per side", text)
 
 
 def spelled_out(text: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from subgraph.notation.items import Piece
+from subgraph.notation.pieces import Piece
 from subgraph.notation.talk import Talk
 
 CELL = " | "

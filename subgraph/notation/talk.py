@@ -16,6 +16,8 @@ _TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
     r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
     re.I,
 )
+LONGEST_TEAM = 6  # words of a line that names a team; a longer one may be talk about partners
+_MEASURED = r"\s*\d[\d.:\s-]*(?:min|sec|s\b|h\b|rounds?|reps?|kg|%|'|\"|\W*$)"  # a time or a count, not an item
 TALK = 0.3  # share of words of speech from which a line is for people
 
 
@@ -29,7 +31,7 @@ class Talk:
         self.aside = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:?\s*$")
         self._listed = self.words.pattern(r"^\W*", "aside", after=r"\s*(?:\([^)]*\))?\s*:\s*(?=\S)")
         self._version = self.words.pattern(r"^\W*(?:for\s+)?", "version", after=r"\s*(?:\([^)]*\))?\s*[:=>]\s*")
-        self._about = self.words.pattern(r"^\W*", "about", after=r"\s*\d")
+        self._about = self.words.pattern(r"^\W*", "about", after=_MEASURED)
         self._blank = self.words.pattern(r"^\W*", "blank", after=r"\s*:?[\s_.:-]*$")
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
@@ -54,7 +56,12 @@ class Talk:
         text = re.sub(r"\bas a (?:team|pair|group|class)\b", " ", text, flags=re.I)
         text = AS_MANY.sub(r"\g<what>", text)
         head = self.heads.take(text)
-        if head.format or head.partners or head.split or (head.rounds and text.rstrip().endswith(":")):
+        if (
+            head.format
+            or head.split
+            or (head.partners and len(text.split()) < LONGEST_TEAM)
+            or (head.rounds and text.rstrip().endswith(":"))
+        ):
             return False
         text = re.sub(r"\([^()]*\)", " ", text) if re.search(r"\d", text) else text
         for _, pattern in self.heads.splits:
