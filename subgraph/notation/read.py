@@ -27,6 +27,7 @@ from subgraph.notation.units import pounds_on
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
+LARGEST_RATE = 3.0  # reps that are set equal to others only to say what they are worth
 
 _SPOKEN = re.compile(r"\b(?:you|your|we|penalty|break|every\s+time|if|when)\b|[=?]", re.I)
 _AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
@@ -169,7 +170,8 @@ class _Board(Adding):
         if len(sides) != 2 or not all(re.match(r"\W*\d", side) for side in sides):
             return False
         first, second = (self.items.piece(side) for side in sides)
-        return first.sure and second.sure and first.called.movement not in self._standing()
+        rate = first.numbers.amount[:1] <= [LARGEST_RATE]  # "1 DU = 3 SU" tells what one is worth
+        return first.sure and second.sure and not rate and first.called.movement not in self._standing()
 
     def _counted(self, text: str) -> bool:
         """Whether a line that sounds like talk opens with a counted movement: "500 m row @ 22 strokes per minute"."""
