@@ -2,8 +2,8 @@
 
 The name as typed comes first; then an age or weeks; then the name without whose it is and since when; then names that
 together with such words are all that was typed ("bad knee and shoulder"); then the words before and behind "when" or
-"with"; then the name without the words that say no more than that it hurts; then the names inside, whatever else is said,
-unless it is grave.
+"with"; then the name without the words that say no more than that it hurts; then the names inside, whatever else is
+said, unless it is grave.
 """
 
 from __future__ import annotations
