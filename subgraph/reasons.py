@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from subgraph.amount import at_hand
 from subgraph.graph import Step
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
 from subgraph.library.records import Movement
+from subgraph.rack import at_hand
 from subgraph.today import Filter, Removal, Today, describe_equipment, free_hands
 
 _KEPT = 0.5  # kinship from which a pattern counts as kept

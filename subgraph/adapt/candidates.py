@@ -5,11 +5,12 @@ from __future__ import annotations
 import msgspec
 from msgspec import Struct
 
-from subgraph.amount import Rack, rack_of, usual_most
+from subgraph.amount import usual_most
 from subgraph.library.records import Intent, Movement
 from subgraph.notation.board import Block
 from subgraph.options import Option, options
 from subgraph.quantities import Amount, Unit
+from subgraph.rack import Rack, rack_of
 from subgraph.today import Ask, Filter, Removal, Today
 from subgraph.workout.laid_out import Piece, Work, is_lift
 

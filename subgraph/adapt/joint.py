@@ -12,11 +12,11 @@ from msgspec import Struct
 
 from subgraph.adapt.candidates import NEAR, Candidate, Place
 from subgraph.adapt.loads import load_of
-from subgraph.amount import at_hand, rack_of
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship
 from subgraph.library.records import Level, Movement
 from subgraph.notation.board import Item
+from subgraph.rack import at_hand, rack_of
 from subgraph.today import Filter
 from subgraph.workout.doses import doses_of
 from subgraph.workout.laid_out import Work

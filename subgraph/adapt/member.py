@@ -15,11 +15,11 @@ from subgraph.adapt.joint import Chosen, Weighed, choose
 from subgraph.adapt.loads import one_load, one_pair
 from subgraph.adapt.percent import load_words
 from subgraph.adapt.rebuild import Key, Settings, rebuilt
-from subgraph.amount import rack_of
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Level
 from subgraph.notation.board import Item, Reading
 from subgraph.options import caution_kinds, emergency_words
+from subgraph.rack import rack_of
 from subgraph.referral import Referral, caution_text, refer
 from subgraph.today import Filter, Today, free_hands
 from subgraph.workout.character import Character, character_of

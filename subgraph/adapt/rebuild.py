@@ -11,11 +11,11 @@ from msgspec import Struct
 from subgraph.adapt.candidates import Candidate, key_of
 from subgraph.adapt.numbers import may_stay, scaled, scaled_ladder
 from subgraph.adapt.percent import same_best
-from subgraph.amount import Rack
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
 from subgraph.notation.board import Block, Item, Part
 from subgraph.quantities import Unit
+from subgraph.rack import Rack
 from subgraph.workout.laid_out import Piece, Work, is_lift, works_of
 
 Key = tuple[str, Unit, float | None]

@@ -13,10 +13,8 @@ from subgraph.amount import (
     NO_EVIDENCE,
     NO_PACE,
     Much,
-    Rack,
     how_much,
     of_the_trade,
-    on_hand_kg,
     reps_at_load,
     told_apart,
     usual_most,
@@ -24,6 +22,7 @@ from subgraph.amount import (
 from subgraph.library.knowledge import Library
 from subgraph.models.load import share_of_max
 from subgraph.quantities import Amount, Unit
+from subgraph.rack import Rack, on_hand_kg
 from subgraph.ratios import TIME_SIGMA, Equal, Equaliser, evidence, node, ratio_between, solve
 from subgraph.today import Ask, Filter, Today
 from tests.common import PLAIN_RATIO, load_tiny, movement

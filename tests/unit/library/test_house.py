@@ -9,7 +9,6 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from subgraph.amount import on_hand_kg
 from subgraph.checks import check_folder, errors_of
 from subgraph.errors import AskError, HouseError, Problem
 from subgraph.library import house as house_module
@@ -22,6 +21,7 @@ from subgraph.library.overlay import load_with_house
 from subgraph.library.where import house_folder, library_folder, own_house_folder
 from subgraph.options import emergency_words, options, why_not
 from subgraph.quantities import Amount
+from subgraph.rack import on_hand_kg
 from subgraph.today import Ask, Filter, Today, Told
 from tests.common import lay_house, movement, tiny_library, write
 
