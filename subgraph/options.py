@@ -336,7 +336,7 @@ def _option(
         amount = round_to_board(most, unit, 1, most, even=even)
         value = min(value, most)
     slow = other.load is None and other.character in _CAN_BE_SLOW
-    if unit == "rep" and slow and heavy_set(ask, asked, stimulus.intent):
+    if unit == "rep" and slow and heavy_set(library, ask, asked, stimulus.intent):
         rule = library.rules["unloaded-set"]
         if amount < rule.usual:
             amount = value = rule.usual
@@ -381,15 +381,14 @@ def _option(
 
 
 _CAN_BE_SLOW = ("dynamic", "grinding", "controlled")
-# A set of so few reps, with so much of the usual load, is there to be heavy (judgement).
-HEAVY_REPS, HEAVY_LOAD = 6, 0.8
 
 
-def heavy_set(ask: Ask, asked: Movement, intent: Intent) -> bool:
+def heavy_set(library: Library, ask: Ask, asked: Movement, intent: Intent) -> bool:
     """Whether a set is there to be heavy: few reps, and for strength or with about the usual load."""
-    if asked.load is None or ask.amount.unit != "rep" or ask.amount.value > HEAVY_REPS or ask.assumed:
+    few, much = library.rules["heavy-reps"].high, library.rules["heavy-load"].low
+    if asked.load is None or ask.amount.unit != "rep" or ask.amount.value > few or ask.assumed:
         return False
-    return intent == "strength" or (ask.load_kg is not None and ask.load_kg >= HEAVY_LOAD * asked.load.kg[0])
+    return intent == "strength" or (ask.load_kg is not None and ask.load_kg >= much * asked.load.kg[0])
 
 
 _TELLING = 0.02  # weighted distance below which a facet explains nothing

@@ -652,7 +652,17 @@ class Change(Record, frozen=True, kw_only=True):
 class PieceRule(Record, frozen=True, kw_only=True):
     """One number of the trade on how a piece is laid out, with its spread."""
 
-    id: Literal["interval-work", "strength-rest", "window", "fresh-best", "usual-load", "unloaded-set", "circuit"]
+    id: Literal[
+        "interval-work",
+        "strength-rest",
+        "window",
+        "fresh-best",
+        "usual-load",
+        "unloaded-set",
+        "heavy-reps",
+        "heavy-load",
+        "circuit",
+    ]
     low: Annotated[float, Meta(ge=0)]
     usual: Annotated[float, Meta(ge=0)]
     high: Annotated[float, Meta(ge=0)]

@@ -43,7 +43,7 @@ def test_few_reps_with_much_of_the_usual_load_are_heavy(
     library: Library, reps: float, load_kg: float | None, intent: Intent, heavy: bool
 ) -> None:
     ask = Ask("back-squat", Amount(reps, "rep"), load_kg)
-    assert heavy_set(ask, library.movements["back-squat"], intent) is heavy
+    assert heavy_set(library, ask, library.movements["back-squat"], intent) is heavy
 
 
 def test_two_singles_for_each_double(library: Library) -> None:
