@@ -1,7 +1,8 @@
 """The substitution graph: links between movements and what must be owned first.
 
-Links are declared in one direction; the opposite is derived here. `as_networkx` hands the whole to networkx for
-analysis; the answer path uses the plain dictionaries below, which cost nothing to import.
+Links are declared in one direction; the opposite is derived here, unless peers have a record for each way.
+`as_networkx` hands the whole to networkx for analysis; the answer path uses the plain dictionaries below, which cost
+nothing to import.
 """
 
 from __future__ import annotations
@@ -54,12 +55,14 @@ def steps(library: Library, movement: str) -> Iterator[Step]:
     Yields
     ------
     Step
-        One per link, in either direction.
+        One per other end, in either direction; the record written from here where there are two.
     """
-    for link in library.links_at(movement):
+    found = library.links_at(movement)
+    written = {link.to for link in found if link.from_ == movement}
+    for link in found:
         if link.from_ == movement:
             yield Step(link.to, link.kind, link, True)
-        elif link.to == movement:
+        elif link.from_ not in written:
             yield Step(link.from_, _OPPOSITE[link.kind], link, False)
 
 

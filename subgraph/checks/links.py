@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from subgraph.checks.site import Site
 from subgraph.errors import Problem
-from subgraph.library.records import Movement, equipment_in
+from subgraph.library.records import Link, Movement, equipment_in
 from subgraph.today import Filter, Today
 
 
@@ -82,11 +82,11 @@ def direction(site: Site) -> Iterator[Problem]:
 
 
 def twice(site: Site) -> Iterator[Problem]:
-    """A pair is linked once; the opposite direction is derived.
+    """A pair is linked once, since the opposite direction is derived; peers may have a record for each way.
 
-    Good: one record. Bad: `a > b` in one file and `b > a` in another.
+    Good: one record, or two that are both sideways. Bad: `a > b` twice, or `a > b` easier and `b > a` harder.
     """
-    seen: dict[frozenset[str], str] = {}
+    seen: dict[frozenset[str], tuple[str, Link]] = {}
     repeats: dict[str, int] = {}
     for link in site.library.links:
         key = f"{link.from_}>{link.to}"
@@ -96,13 +96,17 @@ def twice(site: Site) -> Iterator[Problem]:
         pair = frozenset((link.from_, link.to))
         if len(pair) == 1:
             yield site.problem("links", key, "to", "links a movement to itself", mend="take it out", rule="link-once")
-        elif pair in seen:
+        elif pair in seen and not _both_ways(link, seen[pair][1]):
             yield site.problem(
                 "links",
                 key,
                 "",
-                f"the pair is already linked at {site.where('links', seen[pair])}",
+                f"the pair is already linked at {site.where('links', seen[pair][0])}",
                 mend="keep one",
                 rule="link-once",
             )
-        seen.setdefault(pair, key)
+        seen.setdefault(pair, (key, link))
+
+
+def _both_ways(one: Link, other: Link) -> bool:
+    return one.from_ != other.from_ and one.kind == other.kind == "sideways"

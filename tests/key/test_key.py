@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 
 from subgraph.errors import SubgraphError
@@ -11,13 +12,14 @@ from tests.key.cases import Case, cases
 FOLDERS = ("", "fresh", "again", "third")
 
 
-def situation(case: Case) -> tuple[str, str]:
+def situation(case: Case) -> tuple[str, bytes]:
     """What is asked of whom, whatever the spelling and the amount."""
     read, told = case.read(compiled())
-    return read.ask.movement, repr((told.today, case.flags.get("says")))
+    said = (told.today, case.flags.get("says"))
+    return read.ask.movement, msgspec.json.encode(said, order="deterministic")  # sets print in no order
 
 
-def situations(folder: str) -> set[tuple[str, str]]:
+def situations(folder: str) -> set[tuple[str, bytes]]:
     """All situations of a folder that the tool understands."""
     found = set()
     for case in cases(folder):
