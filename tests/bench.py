@@ -59,6 +59,30 @@ def asks_per_second() -> float:
     return WARM_ASKS / seconds(answer_all)
 
 
+def board_times() -> list[tuple[str, str]]:
+    """Rows of the boards of our corpus, in this process once all is loaded: read, and adapted for a sore shoulder."""
+    from subgraph.adapt import adapt
+    from subgraph.library.compile import compiled
+    from subgraph.notation.read import read_board
+    from subgraph.notation.situation import read_situation
+
+    base = compiled()
+    texts = [path.read_text() for path in sorted((Path(__file__).parent / "boards").glob("*.txt"))]
+    today = read_situation(base, without=["rig"], complaints=["shoulder:overhead"]).today
+    rows = []
+    for name, work in (
+        ("read a board", lambda text: read_board(text, base)),
+        ("read and adapt a board", lambda text: adapt(base.library, read_board(text, base), today)),
+    ):
+        for text in texts[:5]:
+            work(text)
+        took = sorted(1000 * seconds(lambda text=text, work=work: work(text)) for text in texts)  # type: ignore[misc]
+        rows.append(
+            (f"{name}, warm (median, nine in ten)", f"{took[len(took) // 2]:.0f}, {took[len(took) * 9 // 10]:.0f} ms")
+        )
+    return rows
+
+
 def main() -> None:
     """Print the table."""
     rows: list[tuple[str, str]] = []
@@ -82,6 +106,7 @@ def main() -> None:
             ("ratio of the two", f"{one / other:.2f}"),
             ("one ask, nothing compiled yet (once)", f"{cold:.1f} s"),
             ("varied asks in one warm process", f"{asks_per_second():.0f} per second"),
+            *board_times(),
         ]
         from subgraph.library.compile import compiled_library
         from subgraph.ratios import EQUALISERS, evidence, solve
