@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
+from subgraph.notation.climbs import climb_in
 from subgraph.notation.naming import weighted_form
 from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
@@ -223,7 +224,10 @@ class Items:
             return choice
         if "+" in text and (whole := self._complex(text)):
             return whole
-        numbers = scan(self._unglued(text))
+        climb = climb_in(text, self.caller.words)
+        numbers = scan(self._unglued(climb.text if climb else text))
+        if climb:
+            numbers.height, numbers.high = [climb.cm], climb.high
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
         if not piece.named and re.search(r"[a-z]/[a-z]", text, re.I) and (choice := self._slashed(piece)):
             return choice

@@ -12,7 +12,9 @@ M_PER_YD = 0.9144  # exact by definition (international yard and pound agreement
 CM_PER_IN = 2.54  # exact, same agreement
 
 # "bare" stands for no unit; "minute-or-metre", "inch-or-second" and "foot-or-minute" are settled by the movement.
-UnitWord = Literal["rep", "s", "m", "cal", "bare", "minute-or-metre", "inch-or-second", "foot-or-minute", "ft"]
+UnitWord = Literal[
+    "rep", "s", "m", "cal", "bare", "minute-or-metre", "inch-or-second", "foot-or-minute", "ft", "one-climb"
+]
 
 N = r"(?:\d+(?:\.\d+)?|\.\d+)"
 CLOCK = r"\d{0,3}:[0-5]\d"

@@ -18,7 +18,8 @@ class Numbers:
     """What the numbers of an item say; `rest` holds the words left over.
 
     `course` tells that a distance is that of the way to and fro, `counted` the unit of a count that is left open
-    ("row for cals"), `bracketed` that a lone number stands in brackets behind the name.
+    ("row for cals"), `bracketed` that a lone number stands in brackets behind the name, `high` how high a
+    climb is where that is written.
     """
 
     rest: str
@@ -46,6 +47,7 @@ class Numbers:
     course: bool = False
     counted: Unit | None = None
     bracketed: bool = False
+    high: str = ""
 
     @property
     def anything(self) -> bool:

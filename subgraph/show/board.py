@@ -10,6 +10,7 @@ from subgraph.notation.board import Block, Item, Reading, Role_
 from subgraph.quantities import clock, number
 from subgraph.show.text import WIDTH, Style, several
 
+HIGHEST_IN_CM = 400  # of a height shown in centimetres: boxes and targets
 _GUTTER = 4  # columns of the line number
 
 
@@ -145,7 +146,10 @@ def item_words(item: Item, block: Block | None = None) -> str:
     if item.tempo:
         more.append(f"tempo {item.tempo}")
     if item.height_cm:
-        more.append(f"{'/'.join(number(v) for v in item.height_cm)} cm")
+        far = min(item.height_cm) > HIGHEST_IN_CM  # a rope's height in metres, as it is said
+        more.append(
+            "/".join(number(round(v / 100, 2) if far else v) for v in item.height_cm) + (" m" if far else " cm")
+        )
     if item.effort and not (item.amount_is == "each" and item.effort == "heavy" and not item.sets):
         more.append(item.effort)
     text = " ".join([text, *more])

@@ -322,3 +322,42 @@ def test_heading_is_found_again_unchanged(compiled: Compiled, text: str) -> None
     first = heads.take(text)
     first.scheme.append(99)
     assert 99 not in heads.take(text).scheme
+
+
+# --- climbs ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("line", "climbs", "cm"),
+    [
+        ("5 m rope climb", 1, 500),
+        ("10m rope climb", 1, 1000),
+        ("15 ft rope climb", 1, 457.2),
+        ("3 x 15ft rope climb", 3, 457.2),
+        ("2 rope climbs (5 m)", 2, 500),
+        ("5 m legless rope climb x 3", 3, 500),
+        ("1 RC to 15'", 1, 457.2),
+    ],
+)
+def test_length_beside_a_rope_climb_is_how_high(compiled: Compiled, line: str, climbs: int, cm: float) -> None:
+    reading = read_board(f"4 rounds for time\n15 burpees\n{line}", compiled)
+    item = reading.items[1]
+    assert (item.amount, item.unit, item.height_cm) == ((climbs,), "rep", (cm,))
+    counted = (line[0] in "123" and line[1] == " ") or "x 3" in line
+    assert any("read as one climb" in a for a in reading.assumed) != counted
+
+
+@pytest.mark.parametrize(
+    ("line", "amount", "unit"),
+    [("2m plank", 120, "s"), ("10m burpees", 600, "s"), ("10 m lunge", 10, "m"), ("20m tyre flip", 20, "m")],
+)
+def test_m_is_a_way_where_something_moves_and_minutes_where_it_stays(
+    compiled: Compiled, line: str, amount: float, unit: str
+) -> None:
+    item = read_board(f"3 rounds\n{line}\n10 sit-ups", compiled).items[0]
+    assert (item.amount, item.unit) == ((amount,), unit)
+
+
+def test_climb_without_a_number_takes_the_scheme(compiled: Compiled) -> None:
+    item = read_board("5-4-3-2-1 for time\nrope climb 15ft\nthrusters 43/30", compiled).items[0]
+    assert (item.amount, item.amount_is, item.height_cm) == ((5, 4, 3, 2, 1), "scheme", (457.2,))
