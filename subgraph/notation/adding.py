@@ -49,6 +49,8 @@ class Adding(OpenedBoard):
             self._open(line, head, items=True, first=first)
         if head.then and not head.starts and pieces[0].numbers.amount:
             self.opened.after_scheme()
+        if not head.says and pieces[0].numbers.amount_is == "each":
+            self.opened.after_rest(line)
         draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
             self.opened.blocks.append(Draft(line.number, indent=line.indent))

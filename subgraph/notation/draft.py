@@ -72,7 +72,7 @@ class Draft:
         mine.ladder = mine.ladder or head.ladder
         mine.sets_word = mine.sets_word or head.sets_word
         mine.part = mine.part or head.part
-        for name in ("window", "each_slot", "minutely", "extra", "named"):
+        for name in ("window", "each_slot", "minutely", "extra", "named", "rest_after", "rounds_each"):
             setattr(mine, name, getattr(mine, name) or getattr(head, name))
 
     def wrap(self) -> None:

@@ -42,6 +42,9 @@ def finish(
             assumed.append(f"line {draft.line}: shared, but no number of partners is written; read as two")
         else:
             head.split = None
+    in_turn = bool(head.partners and head.rounds_each and head.rounds and head.split == "you-go-i-go")
+    if head.partners and head.rounds_each and head.split in (None, "you-go-i-go"):
+        head.split = "each"
     if head.minutely and head.format is None:
         head.format, head.every_s = "emom", 60.0
     for n, implement, line in draft.laid:
@@ -85,8 +88,10 @@ def finish(
         every_s=head.every_s,
         work_s=head.work_s,
         rest_s=head.rest_s,
+        rest_after=head.rest_after and bool(head.rest_s),
         partners=head.partners,
         split=head.split,
+        in_turn=in_turn,
         items=tuple(draft.items),
         blocks=tuple(
             finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts if not p.empty
@@ -354,6 +359,8 @@ def _rests(draft: Draft, kind: Format) -> None:
             if item.rest_s is None and (place == end if together else item.sets or not end):
                 draft.items[place] = replace(item, rest_s=draft.head.rest_s)
         draft.head.rest_s = None
+    if kind in ("strength", "intervals"):
+        draft.head.rest_after = False
 
 
 def _part_loose(draft: Draft, kind: Format) -> None:

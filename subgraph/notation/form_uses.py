@@ -169,6 +169,7 @@ def use_rest(head: Head, found: re.Match[str]) -> None:
         head.rest_s = float(found["a"]) * (60 if short else 1)
         head.assumed.append(f"'rest {found['a']}' read as {'minutes' if short else 'seconds'}")
     head.rest_between = bool(found["w"])
+    head.rest_after = bool(found.groupdict().get("z"))
     if re.search(r"\d\s*-\s*\d", found.group()):
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")
 
@@ -181,6 +182,7 @@ def use_rounds(head: Head, found: re.Match[str]) -> None:
     if number == 0 or number > MOST_ROUNDS:
         head.wrong = f"{number} rounds" + (" are nothing to do" if number == 0 else " are more than anyone writes")
         return
+    head.rounds_each = bool(found.groupdict().get("each"))
     head.sets_word = (found["w"] or "").lower().startswith(("set", "x"))
     if head.format == "emom":
         head.rounds = head.rounds or number
@@ -253,5 +255,5 @@ def use_nothing(head: Head, found: re.Match[str]) -> None:
 
 def use_team(head: Head, found: re.Match[str]) -> None:
     """How many share the work."""
-    size = count(found["a"] or found["b"])
+    size = count(found["a"] or found["b"] or found["c"])
     head.partners = size if 1 < size < 13 else None

@@ -48,6 +48,9 @@ _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
 _BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
     (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
+_AFTER_IT = r"""(?:after\s+(?:it|this|that|(?:the\s+)?(?:amrap|emom|piece|workout|first\s+part))\b(?!\s*\w)
+    |(?:before|b/4|b4)\s+(?:starting\s+|going\s+on\s+to\s+)?(?:the\s+)?(?:next|part|piece|second|block|[A-H]\b|amrap|emom|moving)[\w\s]{0,20}
+    |between\s+(?:the\s+)?(?:two\s+)?(?:parts|pieces|blocks|workouts|wods|sections)\b)"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
 _AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?"
 _AND = r"\s*[/,;|&+-]*\s*(?:and\s+)?"
@@ -62,7 +65,8 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
     found: list[tuple[str, Use]] = [
         (
             rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
-            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
+            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))
+            |\bin\s+(?P<c>[2-9])'?s\b""",
             use_team,
         ),
         _step(),
@@ -190,12 +194,12 @@ def _rests() -> list[tuple[str, Use]]:
     return [
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (
             rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
-            \s*(?P<w>{_BETWEEN})?\s*\)?""",
+            \s*(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (rf"[,;/]\s*(?P<a>{_DUR})\s*easy(?:\s+(?:spin|pedal|paddle))?(?P<w>\s+between)?(?=\W*$)", use_rest),
@@ -211,7 +215,7 @@ def _counts() -> list[tuple[str, Use]]:
     return [
         (
             rf"""(?<![\w.:/+-])(?P<a>{_COUNT})(?:\s*-\s*(?P<b>\d{{1,2}}))?\s*-?\s*
-            (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of|each)\b)?""",
+            (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of\b|(?P<each>(?:each|apiece)(?!\s+for\s+time)|per\s+(?:person|athlete|partner|member))\b|each\b))?""",
             use_rounds,
         ),
         (

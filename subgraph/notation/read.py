@@ -153,6 +153,7 @@ class _Board(Adding):
             parts = self.segments.of(labelled.text)
             for i, part in enumerate(parts):
                 self.outside = i > 0 and parts[i - 1].endswith(")")
+                self.ahead = parts[i + 1] if i + 1 < len(parts) else ""
                 roles.append(self._segment(labelled, part, first=i == 0))
         for role in _STRONGEST:
             if role in roles:

@@ -91,20 +91,20 @@ def _heading(block: Block) -> list[str]:
     title += ['"' + block.title.replace('"', "'") + '"'] if block.title else []
     facts = [name]
     if block.rounds and block.format != "emom":
-        facts.append(f"{block.rounds} rounds")
+        facts.append(f"{block.rounds} rounds{' each' if block.in_turn else ''}")
     if block.scheme:
         rising = "..." if block.step else ""
         facts.append("-".join(number(v) for v in block.scheme) + rising)
     if block.time_cap_s:
         facts.append(f"time cap {clock(block.time_cap_s)}")
     if block.rest_s and block.format != "intervals":
-        facts.append(f"rest {clock(block.rest_s)} between rounds")
+        facts.append(f"rest {clock(block.rest_s)} {'after it' if block.rest_after else 'between rounds'}")
     if block.partners:
         facts.append(f"teams of {block.partners}")
     if block.split:
         facts.append(
             {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}[
-                block.split
+                "you-go-i-go" if block.in_turn else block.split
             ]
         )
     text = " | ".join([*title, ", ".join(facts)])

@@ -138,6 +138,8 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:
         said.append(f"shared by {piece.block.partners}: the work of each is {_own_share(piece):.0%} of what is written")
+    if piece.block.in_turn:
+        said.append(f"each of {piece.block.partners} does all of it, in turn: the clock holds the work of all")
     share = library.rules["interval-work"].high
     for slot in by_level["regular"].slots:
         if not slot.open and slot.work.typical_s > share * slot.window_s > 0:
@@ -276,8 +278,10 @@ def _for_time(library: Library, piece: Piece, level: Level) -> Clock:
     block = piece.block
     total = _sum_of(library, piece, level)
     rests = sum(w.item.rest_s or 0 for w in piece.works) * piece.rounds
-    rests += (block.rest_s or 0) * max(0, piece.rounds - 1)
+    rests += (block.rest_within_s or 0) * max(0, piece.rounds - 1)
     total = _faded(total, level)
+    if block.in_turn:
+        total = total.times(block.partners or 1)
     total = total + Band(rests, rests, rests)
     return Clock(total=total, round_s=total.typical_s / max(1, piece.rounds))
 
@@ -303,7 +307,7 @@ def _sum_of(library: Library, piece: Piece, level: Level, times: float = 1) -> B
 
 def _paced(library: Library, piece: Piece, work: Work, amounts: Sequence[float], level: Level) -> Band:
     """Band of all sets; afresh after each long rest."""
-    if (piece.block.rest_s or 0) < RESET_S and piece.block.format not in ("emom", "intervals", "strength"):
+    if (piece.block.rest_within_s or 0) < RESET_S and piece.block.format not in ("emom", "intervals", "strength"):
         return band_of(library, work, amounts, level)
     total = NOTHING
     for amount in amounts:
@@ -421,7 +425,7 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
         seconds = window * rounds
     else:
         resting = sum(w.item.rest_s or 0.0 for w in piece.works if w.part == 0)
-        seconds = ((window + (block.rest_s or 0)) * slots + resting) * rounds
+        seconds = ((window + (block.rest_within_s or 0)) * slots + resting) * rounds
     total = Band(seconds, seconds, seconds)
     if block.format == "emom":
         for inner in piece.inner:
@@ -485,7 +489,7 @@ def _built_up(piece: Piece) -> bool:
 
 def _rest_s(piece: Piece, work: Work) -> float | None:
     """Rest between the sets of a lift that the board gives: its own, else that of the piece [s]."""
-    return work.item.rest_s if work.item.rest_s is not None else piece.block.rest_s
+    return work.item.rest_s if work.item.rest_s is not None else piece.block.rest_within_s
 
 
 def _own_share(piece: Piece) -> float:

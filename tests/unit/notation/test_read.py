@@ -361,3 +361,78 @@ def test_m_is_a_way_where_something_moves_and_minutes_where_it_stays(
 def test_climb_without_a_number_takes_the_scheme(compiled: Compiled) -> None:
     item = read_board("5-4-3-2-1 for time\nrope climb 15ft\nthrusters 43/30", compiled).items[0]
     assert (item.amount, item.amount_is, item.height_cm) == ((5, 4, 3, 2, 1), "scheme", (457.2,))
+
+
+# --- one piece ends, another begins -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "first", ["AMRAP 10\n10 pull-ups\n20 air squats", "EMOM 10\n5 power cleans", "12 min AMRAP\n10 burpees"]
+)
+@pytest.mark.parametrize("then", ["then 3 rounds for time", "Then, 3 RFT:", "into 3 rounds for time of"])
+def test_rounds_for_time_after_a_piece_by_the_clock_stand_alone(compiled: Compiled, first: str, then: str) -> None:
+    one, two = read_board(f"{first}\n{then}\n15 wall balls\n200 m run", compiled).blocks
+    assert not one.blocks
+    assert (two.format, two.rounds, [i.movement for i in two.items]) == ("for-time", 3, ["wall-ball", "run"])
+
+
+def test_rounds_then_inside_an_amrap_stay_inside(compiled: Compiled) -> None:
+    (block,) = read_board("AMRAP 20\n400 m run\nthen 3 rounds of\n10 burpees\n10 box jumps", compiled).blocks
+    assert block.format == "amrap"
+    assert block.blocks[0].rounds == 3
+
+
+@pytest.mark.parametrize(
+    ("board", "rest", "after"),
+    [
+        ("21-15-9\nthrusters\npull-ups\nRest 5 min\nAMRAP 8\n10 burpees", 300, True),
+        ("21-15-9 for time\nthrusters\npull-ups\nRest 5 min\n15-12-9\ncal row\ndeadlifts", 300, True),
+        ("21-15-9\nthrusters\npull-ups\nrest 4 min\n800 m run", 240, True),
+        ("21-15-9\nthrusters\npull-ups\n\nRest 3:00\n\nB. 5 rounds\n5 burpees", 180, True),
+        ("3 rounds for time\n12 thrusters\nrest 3 min before part B\nB. AMRAP 5\nburpees", 180, True),
+        ("5 rounds for time\n200 m run\n\nRest 5 min\n\nAMRAP 8\n10 burpees", 300, True),
+        ("EMOM 10\n5 power cleans\nRest 3 min\nEMOM 8\n10 burpees", 180, True),
+        ("AMRAP 8\n10 burpees\nRest 3 min\nAMRAP 8\n10 push-ups", 180, True),
+        ("21-15-9\nthrusters\npull-ups\nrest 1 min after each round", 60, False),
+        ("5 rounds\n500 m row\nrest 3 min\n\nB. AMRAP 5\n10 burpees", 180, False),
+        ("5 rounds for time\n200 m run\n10 burpees\nrest 1 min\nAMRAP 8\n10 push-ups", 60, False),
+    ],
+)
+def test_rest_between_pieces_is_none_between_rounds(compiled: Compiled, board: str, rest: float, after: bool) -> None:
+    block = read_board(board, compiled).blocks[0]
+    assert (block.rest_s, block.rest_after) == (rest, after)
+    assert block.rest_within_s == (None if after else rest)
+    assert all(i.rest_s is None for i in block.items)
+
+
+def test_rest_between_sets_of_a_lift_stays_with_the_lift(compiled: Compiled) -> None:
+    block = read_board("5-5-5-5-5\nBack squat\n\nrest 3 min\n\nB. 3 rounds for time\n200 m run", compiled).blocks[0]
+    assert (block.format, block.rest_after, block.items[0].rest_s) == ("strength", False, 180)
+
+
+# --- rounds each -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("heading", "partners", "in_turn"),
+    [
+        ("Teams of 3, relay\n5 rounds each", 3, True),
+        ("In teams of 3: 5 rounds each, one works at a time", 3, True),
+        ("Relay in 3s\n5 rounds each", 3, True),
+        ("In pairs\n5 rounds per person", 2, False),
+    ],
+)
+def test_rounds_each_are_not_shared(compiled: Compiled, heading: str, partners: int, in_turn: bool) -> None:
+    (block,) = read_board(f"{heading}\n10 cal bike\n10 burpees", compiled).blocks
+    assert (block.rounds, block.partners, block.split, block.in_turn) == (5, partners, "each", in_turn)
+
+
+@pytest.mark.parametrize("heading", ["Teams of 3, relay\n6 rounds", "In 3s, 6 rounds, you go I go"])
+def test_rounds_of_a_relay_without_each_are_shared(compiled: Compiled, heading: str) -> None:
+    (block,) = read_board(f"{heading}\n10 cal bike\n10 burpees", compiled).blocks
+    assert (block.partners, block.split, block.in_turn) == (3, "you-go-i-go", False)
+
+
+def test_each_round_for_time_is_no_team(compiled: Compiled) -> None:
+    (block,) = read_board("5 rounds each for time\n200 m run\n10 burpees", compiled).blocks
+    assert (block.rounds, block.partners, block.split) == (5, None, None)

@@ -250,3 +250,26 @@ def test_several_movements_without_rest_breathe(library: Library) -> None:
     block = Block(format="amrap", duration_s=1200, items=(item("strict-pull-up", 5), item("push-up", 10)))
     piece = lay_out(library, block)
     assert character_of(library, piece, time_piece(library, piece)).breathing != "little breathing"
+
+
+def test_rest_after_a_piece_is_no_part_of_its_time(library: Library) -> None:
+    work_ = {"scheme": (21.0, 15.0, 9.0), "items": (item("thruster", 21, 15, 9, amount_is="scheme"),)}
+    plain, after, between = (
+        clock_of(library, lay_out(library, Block(format="for-time", **work_, **more)), "regular").total.typical_s  # type: ignore[arg-type]
+        for more in ({}, {"rest_s": 300.0, "rest_after": True}, {"rest_s": 300.0})
+    )
+    assert after == plain
+    assert between > plain + 300
+
+
+def test_partners_who_each_do_all_in_turn_take_as_long_as_all_of_them(library: Library) -> None:
+    def block(**more: object) -> Block:
+        return Block(format="for-time", rounds=5, items=(item("burpee", 10), item("air-squat", 10)), **more)  # type: ignore[arg-type]
+
+    alone = time_piece(library, lay_out(library, block()))
+    relay = time_piece(library, lay_out(library, block(partners=3, split="each", in_turn=True)))
+    ratio = relay.by_level["regular"].total.typical_s / alone.by_level["regular"].total.typical_s
+    assert ratio == pytest.approx(3)
+    own = [[sum(a) for _, a in done(library, lay_out(library, b), "regular")] for b in (block(), block(in_turn=True))]
+    assert own[0] == own[1] == [50, 50]
+    assert any("does all of it, in turn" in s for s in relay.said)
