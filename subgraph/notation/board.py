@@ -63,6 +63,8 @@ class Item(Struct, frozen=True, kw_only=True):
         Rest after the item [s].
     role : str or None
         "buy-in" or "cash-out".
+    split : str or None
+        How partners share this item, where its own line says it.
     or_ : tuple of str
         Movements written as alternatives.
     parts : tuple of Part
@@ -92,6 +94,7 @@ class Item(Struct, frozen=True, kw_only=True):
     rest_s: float | None = None
     slot: int | None = None
     role: str | None = None
+    split: Split | None = None
     label: str | None = None
     or_: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
@@ -116,6 +119,8 @@ class Block(Struct, frozen=True, kw_only=True):
         Reps added each round of an open ladder.
     time_cap_s, duration_s, every_s, work_s, rest_s : float or None
         Clock of the piece [s].
+    rest_per_work : float or None
+        Rest between rounds as a share of the time that the work took, 1 for "1:1 work/rest".
     rest_after : bool
         Whether the rest is between this piece and the next, not between its rounds.
     partners : int or None
@@ -143,6 +148,7 @@ class Block(Struct, frozen=True, kw_only=True):
     every_s: float | None = None
     work_s: float | None = None
     rest_s: float | None = None
+    rest_per_work: float | None = None
     rest_after: bool = False
     partners: int | None = None
     split: Split | None = None

@@ -36,12 +36,20 @@ def finish(
         Format of the block that it stands in.
     """
     head = draft.head
+    splits = {i.split for i in (*draft.items, *(i for p in draft.parts for i in p.items))}
+    if head.split is None and len(splits) == 1:
+        (head.split,) = splits  # said of every item
+    if not (head.partners or head.split or inside) and "synchro" in splits:
+        head.partners = 2
+        assumed.append(f"line {draft.line}: synchro, but no number of partners is written; read as two")
     if head.split and not head.partners:
         if head.split in ("you-go-i-go", "synchro"):
             head.partners = 2
             assumed.append(f"line {draft.line}: shared, but no number of partners is written; read as two")
         else:
             head.split = None
+    if head.partners and head.rest_per_work and head.split is None:
+        head.split, head.rest_per_work = "you-go-i-go", None  # one rests while the other works
     in_turn = bool(head.partners and head.rounds_each and head.rounds and head.split == "you-go-i-go")
     if head.partners and head.rounds_each and head.split in (None, "you-go-i-go"):
         head.split = "each"
@@ -64,6 +72,8 @@ def finish(
     else:
         _scheme(draft, movements, assumed)
     _intervals_of_sets(draft)
+    if strength and draft.within_s and not head.duration_s:
+        head.duration_s = draft.within_s  # "build to a heavy 3 in 20 min"
     kind = _format(draft, strength, assumed, inside)
     _rests(draft, kind)
     _part_loose(draft, kind)
@@ -88,6 +98,7 @@ def finish(
         every_s=head.every_s,
         work_s=head.work_s,
         rest_s=head.rest_s,
+        rest_per_work=head.rest_per_work,
         rest_after=head.rest_after and bool(head.rest_s),
         partners=head.partners,
         split=head.split,

@@ -174,6 +174,16 @@ def use_rest(head: Head, found: re.Match[str]) -> None:
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")
 
 
+def use_rest_per_work(head: Head, found: re.Match[str]) -> None:
+    """Rest by the time of the work: "1:1 work/rest", "rest as long as it took"."""
+    work = next((float(found[g]) for g in ("a", "a2", "a3") if found[g]), 1.0)
+    rest = next((float(found[g]) for g in ("b", "b2", "b3") if found[g]), 1.0)
+    if not work or not rest:
+        head.rest = after_all(head, found)
+        return
+    head.rest_per_work = rest / work
+
+
 def use_rounds(head: Head, found: re.Match[str]) -> None:
     """How many rounds."""
     number = count(found["a"] or found["a2"]) if "a2" in found.re.groupindex else count(found["a"])

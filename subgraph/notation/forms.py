@@ -23,6 +23,7 @@ from subgraph.notation.form_uses import (
     use_own_pace,
     use_pair,
     use_rest,
+    use_rest_per_work,
     use_rising,
     use_rounds,
     use_span,
@@ -191,7 +192,16 @@ def _step() -> tuple[str, Use]:
 
 def _rests() -> list[tuple[str, Use]]:
     """Rest of a stated length."""
+    work_rest = r"(?:work\s*(?:/|:|-|to|and)?\s*rest|w\s*[:/]\s*r)"
     return [
+        (
+            rf"""{_OPENING}(?:(?:at\s+(?:an?\s+)?|with\s+(?:an?\s+)?|on\s+(?:an?\s+)?|@\s*)?(?<![\d:])(?P<a>\d)\s*[:/]\s*(?P<b>\d)(?![\d:])
+                \s*(?:{work_rest}(?:\s+ratio)?|ratio|rest\b)|{work_rest}(?:\s+ratio)?(?:\s+of)?\s*[:=]?\s*(?P<a2>\d)\s*[:/]\s*(?P<b2>\d)(?![\d:])
+                |\brest\s*[:=]?\s*(?P<a3>\d)\s*:\s*(?P<b3>\d)(?![\d:]))\s*\)?
+            |{_OPENING}\brest\s+(?:for\s+)?(?:as\s+long\s+as|the\s+(?:same\s+)?time|same\s+time\s+as)(?:\s+(?:that\s+)?(?:it\s+took|it\s+takes|you\s+work(?:ed)?|the\s+(?:work|round|row|run)(?:\s+took|\s+takes)?))?
+                (?:\s+you)?\s*\)?(?=\W*$)""",
+            use_rest_per_work,
+        ),
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
                 |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",

@@ -34,6 +34,7 @@ class Head:
     every_s: float | None = None
     work_s: float | None = None
     rest_s: float | None = None
+    rest_per_work: float | None = None
     rest_between: bool = False
     rest_after: bool = False
     rounds_each: bool = False

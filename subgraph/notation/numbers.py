@@ -19,7 +19,7 @@ class Numbers:
 
     `course` tells that a distance is that of the way to and fro, `counted` the unit of a count that is left open
     ("row for cals"), `bracketed` that a lone number stands in brackets behind the name, `high` how high a
-    climb is where that is written.
+    climb is where that is written, `within_s` how long there is to build up to a heavy lift.
     """
 
     rest: str
@@ -48,6 +48,7 @@ class Numbers:
     counted: Unit | None = None
     bracketed: bool = False
     high: str = ""
+    within_s: float | None = None
 
     @property
     def anything(self) -> bool:

@@ -186,10 +186,15 @@ class _Board(Adding):
         return any(self.talk.main.match(other.text) for other in self.lines[self.numbers[line.number] + 1 :])
 
     def _shared(self, text: str) -> None:
-        """Keep what a line for people says of sharing, where a team is known."""
+        """Keep what a line for people says of sharing, where a team is known, and of rest by the time of the work."""
         root = self.opened.root
-        if root is not None and root.head.partners and not root.head.split:
-            root.head.split = self.heads.take(text).split
+        if root is None:
+            return
+        head = self.heads.take(text)
+        if root.head.partners and not root.head.split:
+            root.head.split = head.split
+        if not root.head.rest_s:
+            root.head.rest_per_work = root.head.rest_per_work or head.rest_per_work
 
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)

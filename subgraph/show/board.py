@@ -10,6 +10,7 @@ from subgraph.notation.board import Block, Item, Reading, Role_
 from subgraph.quantities import clock, number
 from subgraph.show.text import WIDTH, Style, several
 
+_SPLITS = {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}
 HIGHEST_IN_CM = 400  # of a height shown in centimetres: boxes and targets
 _GUTTER = 4  # columns of the line number
 
@@ -99,14 +100,13 @@ def _heading(block: Block) -> list[str]:
         facts.append(f"time cap {clock(block.time_cap_s)}")
     if block.rest_s and block.format != "intervals":
         facts.append(f"rest {clock(block.rest_s)} {'after it' if block.rest_after else 'between rounds'}")
+    if block.rest_per_work:
+        rest = block.rest_per_work
+        facts.append(f"{f'1:{number(rest)}' if rest >= 1 else f'{number(round(1 / rest, 1))}:1'} work/rest")
     if block.partners:
         facts.append(f"teams of {block.partners}")
     if block.split:
-        facts.append(
-            {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}[
-                "you-go-i-go" if block.in_turn else block.split
-            ]
-        )
+        facts.append(_SPLITS["you-go-i-go" if block.in_turn else block.split])
     text = " | ".join([*title, ", ".join(facts)])
     return _wrapped(text, "", 2)
 
@@ -124,7 +124,9 @@ def item_words(item: Item, block: Block | None = None) -> str:
         words.append(f"min {item.slot}:")
     if item.label:
         words.append(f"{item.label}.")
-    words.append(_amount(item, block))
+    building = block is not None and block.format == "strength" and item.effort == "heavy" and not item.sets
+    within = block.duration_s if block and building else None
+    words.append("build to a heavy" if within and not item.amount else _amount(item, block))
     words.append("unknown:" if item.movement is None else "")
     many = (
         item.movement
@@ -150,9 +152,13 @@ def item_words(item: Item, block: Block | None = None) -> str:
         more.append(
             "/".join(number(round(v / 100, 2) if far else v) for v in item.height_cm) + (" m" if far else " cm")
         )
-    if item.effort and not (item.amount_is == "each" and item.effort == "heavy" and not item.sets):
+    if item.effort and not within and not (item.amount_is == "each" and item.effort == "heavy" and not item.sets):
         more.append(item.effort)
     text = " ".join([text, *more])
+    if within:
+        text += f" in {clock(within)}"
+    if item.split and (block is None or item.split != block.split):
+        text += f" ({_SPLITS[item.split]})"
     if item.or_:
         text += " or " + " or ".join(i.replace("-", " ") for i in item.or_)
     return text + (f", rest {clock(item.rest_s)}" if item.rest_s else "")

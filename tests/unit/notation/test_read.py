@@ -436,3 +436,66 @@ def test_rounds_of_a_relay_without_each_are_shared(compiled: Compiled, heading: 
 def test_each_round_for_time_is_no_team(compiled: Compiled) -> None:
     (block,) = read_board("5 rounds each for time\n200 m run\n10 burpees", compiled).blocks
     assert (block.rounds, block.partners, block.split) == (5, None, None)
+
+
+# --- what hangs on a line behind a comma ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "board",
+    [
+        "Back squat: build to a heavy 3 in 20 min",
+        "20 min to build to a heavy 3 back squat",
+        "Back squat\nBuild to a heavy 3 in 20:00",
+        "Build to a heavy 3 back squat (20 min)",
+        "A) Back squat - build to heavy 3, 20 min\nB) 3 RFT\n10 burpees",
+    ],
+)
+def test_time_to_build_up_is_kept(compiled: Compiled, board: str) -> None:
+    block = read_board(board, compiled).blocks[0]
+    assert (block.format, block.duration_s) == ("strength", 1200)
+    assert (block.items[0].amount, block.items[0].effort) == ((3,), "heavy")
+
+
+@pytest.mark.parametrize(
+    ("board", "share"),
+    [
+        ("8 rounds, 1:1 work/rest\n250 m row", 1),
+        ("8 x 250 m row, 1:2 work:rest", 2),
+        ("8 rounds\n250 m row\nrest 1:1", 1),
+        ("8 rounds, work/rest 2:1\n250 m row", 0.5),
+        ("8 rounds, rest as long as it took\n250 m row", 1),
+    ],
+)
+def test_rest_by_the_time_of_the_work_is_kept(compiled: Compiled, board: str, share: float) -> None:
+    (block,) = read_board(board, compiled).blocks
+    assert (block.rounds, block.rest_per_work, block.rest_s) == (8, share, None)
+
+
+def test_pair_that_works_one_to_one_takes_turns(compiled: Compiled) -> None:
+    (block,) = read_board("In pairs, 8 rounds, 1:1 work/rest\n250 m row", compiled).blocks
+    assert (block.partners, block.split, block.rest_per_work) == (2, "you-go-i-go", None)
+
+
+def test_split_and_synchro_are_of_their_items(compiled: Compiled) -> None:
+    board = "In pairs, 100 burpees, split\n20 synchro sit-ups\n30 wall balls, synchro, 9/6 kg"
+    (block,) = read_board(board, compiled).blocks
+    assert (block.partners, block.split) == (2, "shared")
+    assert [i.split for i in block.items] == [None, "synchro", "synchro"]
+    assert [i.as_written for i in block.items[1:]] == ["20 synchro sit-ups", "30 wall balls, synchro, 9/6 kg"]
+
+
+def test_synchro_of_every_item_is_of_the_piece(compiled: Compiled) -> None:
+    reading = read_board("20 synchro burpees\n40 synchro sit-ups", compiled)
+    assert (reading.blocks[0].split, reading.blocks[0].partners) == ("synchro", 2)
+
+
+@pytest.mark.parametrize("board", BOARDS, ids=range(len(BOARDS)))
+def test_no_sign_of_the_reading_stands_in_an_item(compiled: Compiled, board: str) -> None:
+    for item in read_board(board, compiled).items:
+        assert ";" not in item.as_written or ";" in board
+
+
+def test_rest_in_the_middle_of_a_line_is_of_what_stands_before_it(compiled: Compiled) -> None:
+    (block,) = read_board("3 rounds: 10 swings, rest 30 s, 20 sit-ups, rest 1 min", compiled).blocks
+    assert ([i.rest_s for i in block.items], block.rest_s) == ([30, None], 60)
