@@ -20,6 +20,7 @@ from subgraph.notation.numbers import Numbers
 from subgraph.notation.pieces import Piece, bare, looks_like_one, outside_brackets
 from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.spelled_out import both_ways
+from subgraph.notation.styles import given, styled
 from subgraph.notation.units import settle
 
 LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
@@ -195,6 +196,8 @@ class Items:
         found: list[Piece] = []
         waiting = ""
         for piece in pieces:
+            if found and styled(self.caller, found[-1], piece):
+                continue
             if piece.named or looks_like_one(piece):
                 if waiting:
                     piece = self.piece(f"{waiting} {piece.text}")
@@ -204,6 +207,8 @@ class Items:
                 again = self.piece(f"{found[-1].text}, {piece.text}")
                 if again.named and again.called.movement == found[-1].called.movement:
                     found[-1] = again
+                elif given(self.caller, found, piece, self._unglued):
+                    continue
                 elif found[-1].named and not piece.numbers.anything and self.caller.only_how(piece.name_text):
                     found[-1].text += f", {piece.text}"
                 else:

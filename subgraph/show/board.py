@@ -124,8 +124,7 @@ def item_words(item: Item, block: Block | None = None) -> str:
         words.append(f"min {item.slot}:")
     if item.label:
         words.append(f"{item.label}.")
-    building = block is not None and block.format == "strength" and item.effort == "heavy" and not item.sets
-    within = block.duration_s if block and building else None
+    within = block.duration_s if block and block.format == "strength" and _built_up(item, block) else None
     words.append("build to a heavy" if within and not item.amount else _amount(item, block))
     words.append("unknown:" if item.movement is None else "")
     many = (
@@ -152,7 +151,7 @@ def item_words(item: Item, block: Block | None = None) -> str:
         more.append(
             "/".join(number(round(v / 100, 2) if far else v) for v in item.height_cm) + (" m" if far else " cm")
         )
-    if item.effort and not within and not (item.amount_is == "each" and item.effort == "heavy" and not item.sets):
+    if item.effort and not within and not (_built_up(item, block) and item.amount_is == "each"):
         more.append(item.effort)
     text = " ".join([text, *more])
     if within:
@@ -162,6 +161,12 @@ def item_words(item: Item, block: Block | None = None) -> str:
     if item.or_:
         text += " or " + " or ".join(i.replace("-", " ") for i in item.or_)
     return text + (f", rest {clock(item.rest_s)}" if item.rest_s else "")
+
+
+def _built_up(item: Item, block: Block | None) -> bool:
+    """Whether it is a set to build up to; in a race or by the clock "heavy" only tells the load."""
+    clocked = block is not None and block.format in ("for-time", "amrap", "intervals")
+    return item.effort == "heavy" and not item.sets and not clocked and item.unit in ("rep", None)
 
 
 def _amount(item: Item, block: Block | None) -> str:
@@ -175,5 +180,6 @@ def _amount(item: Item, block: Block | None) -> str:
     join = {"standards": "/", "range": "-", "scheme": "-", "sets": "-"}.get(item.amount_is, "-")
     values = [clock(v) if item.unit == "s" and v >= 60 else number(v) for v in item.amount]
     unit = "" if item.unit in ("rep", None) else "" if item.unit == "s" and item.amount[0] >= 60 else f" {item.unit}"
-    build = "build to a heavy " if item.effort == "heavy" and not item.sets and item.amount_is == "each" else ""
+    building = _built_up(item, block) and item.amount_is == "each"
+    build = "build to a heavy " if building else ""
     return f"{sets}{build}{join.join(values)}{unit}"

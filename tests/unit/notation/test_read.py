@@ -499,3 +499,46 @@ def test_no_sign_of_the_reading_stands_in_an_item(compiled: Compiled, board: str
 def test_rest_in_the_middle_of_a_line_is_of_what_stands_before_it(compiled: Compiled) -> None:
     (block,) = read_board("3 rounds: 10 swings, rest 30 s, 20 sit-ups, rest 1 min", compiled).blocks
     assert ([i.rest_s for i in block.items], block.rest_s) == ([30, None], 60)
+
+
+# --- style between commas --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("line", "movement", "load", "height"),
+    [
+        ("10 swings, American, 24 kg", "kettlebell-swing-overhead", (24,), ()),
+        ("10 swings, 24 kg, American", "kettlebell-swing-overhead", (24,), ()),
+        ("10 swings, Russian, 24/16 kg", "kettlebell-swing", (24, 16), ()),
+        ("10 swings, chest tall, 24 kg", "kettlebell-swing", (24,), ()),
+        ("10 cleans, power, 60/40", "power-clean", (60, 40), ()),
+        ("10 squats, goblet, 20 kg", "goblet-squat", (20,), ()),
+        ("12 lunges, walking, bodyweight", "walking-lunge", (), ()),
+        ("20 step-ups, weighted, 2x22.5, 50 cm box", "weighted-step-up", (22.5,), (50,)),
+        ("15 push-ups, hands on a box", "push-up", (), ()),
+    ],
+)
+def test_words_of_style_between_commas_belong_to_the_item(
+    compiled: Compiled, line: str, movement: str, load: tuple[float, ...], height: tuple[float, ...]
+) -> None:
+    item, last = read_board(f"5 rounds for time\n{line}\n10 burpees", compiled).items
+    assert (item.movement, item.load_kg, item.height_cm) == (movement, load, height)
+    assert last.movement == "burpee"
+
+
+def test_styles_do_not_eat_the_items_behind_them(compiled: Compiled) -> None:
+    board = "AMRAP 10: 10 swings, American, 24 kg, 10 rows, single arm, 20 kg, each side, 200 m run"
+    swing, row, run = read_board(board, compiled).items
+    assert (swing.load_kg, row.load_kg, row.per_side) == ((24,), (20,), True)
+    assert (run.movement, run.amount, run.unit) == ("run", (200,), "m")
+
+
+def test_names_between_commas_stay_items(compiled: Compiled) -> None:
+    items = read_board("21-15-9\nthrusters, pull-ups, burpees", compiled).items
+    assert [i.movement for i in items] == ["thruster", "strict-pull-up", "burpee"]
+
+
+def test_heavy_in_a_race_is_no_set_to_build_up_to(compiled: Compiled) -> None:
+    text = reading_text(read_board("3 RFT\n10 swings, heavy, 32 kg\n10 burpees", compiled), Style(colour=False))
+    assert "build to" not in text
+    assert "heavy" in text
