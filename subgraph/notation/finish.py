@@ -347,10 +347,10 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
             assumed.append(f"line {draft.line}: no format is written; read as for time")
         return "for-time"
     if (head.partners or head.split) and head.section is None and not draft.empty:
-        assumed.append(f"line {draft.line}: shared work without a format; read as for time")
+        assumed.append(f"line {draft.line}: shared work, but no format is written; read as for time")
         return "for-time"
     if head.rounds and head.section is None and not head.sets_word:
-        assumed.append(f"line {draft.line}: rounds without a format; read as for time")
+        assumed.append(f"line {draft.line}: rounds, but no format is written; read as for time")
         return "for-time"
     return "work"
 

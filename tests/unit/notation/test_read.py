@@ -542,3 +542,10 @@ def test_heavy_in_a_race_is_no_set_to_build_up_to(compiled: Compiled) -> None:
     text = reading_text(read_board("3 RFT\n10 swings, heavy, 32 kg\n10 burpees", compiled), Style(colour=False))
     assert "build to" not in text
     assert "heavy" in text
+
+
+def test_rounds_alone_are_for_time_and_it_is_said(compiled: Compiled) -> None:
+    reading = read_board("3 rounds\n10 burpees\n20 air squats", compiled)
+    assert (reading.blocks[0].format, reading.blocks[0].rounds) == ("for-time", 3)
+    assert reading.assumed == ("line 1: rounds, but no format is written; read as for time",)
+    assert not read_board("3 rounds for quality\n10 burpees", compiled).assumed
