@@ -347,6 +347,15 @@ def test_length_beside_a_rope_climb_is_how_high(compiled: Compiled, line: str, c
     assert any("read as one climb" in a for a in reading.assumed) != counted
 
 
+def test_second_climb_of_another_height_is_one_more(compiled: Compiled) -> None:
+    items = read_board("3 rounds for time\n10 m rope climb\n15 burpees\n5 m rope climb", compiled).items
+    assert [(i.movement, i.height_cm) for i in items] == [
+        ("rope-climb", (1000,)),
+        ("burpee", ()),
+        ("rope-climb", (500,)),
+    ]
+
+
 @pytest.mark.parametrize(
     ("line", "amount", "unit"),
     [("2m plank", 120, "s"), ("10m burpees", 600, "s"), ("10 m lunge", 10, "m"), ("20m tyre flip", 20, "m")],
