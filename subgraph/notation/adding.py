@@ -36,7 +36,13 @@ class Adding(OpenedBoard):
         ):
             return self._words(line, text, head, first=first)
         running = self.opened.innermost
-        if head.by_every and running is not None and running.items and not line.gap and running.head.format:
+        if (
+            head.by_every
+            and running is not None
+            and running.items
+            and not line.gap
+            and (running.head.format or running.head.duration_s or running.head.partners)
+        ):
             head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
             self.state.assumed.append(f"line {line.number}: by a clock of its own; read as once in each round")
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
@@ -55,7 +61,9 @@ class Adding(OpenedBoard):
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
-        if head.then and not head.starts and pieces[0].numbers.amount:
+        if head.then and not head.starts and pieces[0].numbers.sets:
+            self.opened.after_rounds(line)
+        elif head.then and not head.starts and pieces[0].numbers.amount:
             self.opened.after_scheme()
         if not head.says and pieces[0].numbers.amount_is == "each":
             self.opened.after_rest(line)

@@ -203,6 +203,8 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
         return True
     if head.sets_word and head.rounds and all(_few(i, movements) for i in draft.items):
         return True
+    if head.sets_word and head.rounds and lifts and all(i.label and len(i.label) > 1 for i in draft.items):
+        return True  # A1 and A2 in sets
     return 2 * len(lifts) > len(draft.items) or (listed and len(draft.items) == 1)
 
 

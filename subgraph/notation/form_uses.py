@@ -163,6 +163,9 @@ def use_rest(head: Head, found: re.Match[str]) -> None:
     if found.group().strip(" (,;-").lower().startswith("walk") and not found["w"]:
         head.rest = after_all(head, found)
         return
+    if head.format == "intervals" and head.rest_s and found["w"]:
+        head.assumed.append(f"'{found.group().strip(' ,;()-')}' is between the parts, not between the intervals")
+        return
     head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
     if found["a"].isdigit():
         short = float(found["a"]) <= LONGEST_BARE_REST_MIN

@@ -46,7 +46,7 @@ _DUR = rf"(?:{CLOCK}|\d+'\d\d(?!\d)(?:\"|'')?|{N}\s*-?\s*{_UNIT_OF_TIME})"
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
-_BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
+_BETWEEN = r"""(?:between|b/w|btwn?|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
     (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
 _AFTER_IT = r"""(?:after\s+(?:it|this|that|(?:the\s+)?(?:amrap|emom|piece|workout|first\s+part))\b(?!\s*\w)
@@ -204,7 +204,7 @@ def _rests() -> list[tuple[str, Use]]:
         ),
         (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (
@@ -269,7 +269,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

@@ -23,6 +23,7 @@ from subgraph.notation.spelled_out import both_ways
 from subgraph.notation.styles import given, styled
 from subgraph.notation.units import settle
 
+LEAST_LIST = 3  # names with slashes between them that make a list and no choice
 LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
@@ -68,7 +69,7 @@ class Items:
         text = bare(text)
         if (prefix := _PREFIX.match(text)) and self.caller.call(prefix["name"]).movement is None:
             text = text[prefix.end() :]
-        text = both_ways(text)
+        text = self._parted_names(both_ways(text))
         text = _RUN_ON.sub(" ; ", text)
         text = bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):
@@ -78,6 +79,16 @@ class Items:
             if all(p.named for p in pieces):
                 return [*self._read(text[: found.start()], 0), *pieces][:MOST_PIECES]
         return self._read(text, 0)[:MOST_PIECES]
+
+    def _parted_names(self, text: str) -> str:
+        """Three or more names with slashes between them are a list, unless all are engines to choose from."""
+        title, colon, listed = text.rpartition(": ")
+        names = re.split(r"(?<=[a-z])/(?=[a-z])", listed.strip(" ;-"), flags=re.I)
+        if len(names) < LEAST_LIST or re.search(r"\d", listed) or not all(self.piece(n).named for n in names):
+            return text
+        held = [self.movement(self.piece(n).called) for n in names]
+        choice = all(m is not None and m.character == "cyclic" for m in held)
+        return text if choice else title + colon + ", ".join(names)
 
     def _group(self, found: re.Match[str]) -> list[Piece] | None:
         """A list in brackets with numbers behind it for all that carry one: "(3 snatches + 6 burpees) @ 40 kg"."""

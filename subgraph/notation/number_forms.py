@@ -112,7 +112,7 @@ SETS = re.compile(
     re.I,
 )
 SETS_ALONE = re.compile(
-    r"(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+"
+    r"(?:\b(?:over|across|in)\s+)?(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+"
     r"(?P<b>\d{1,2})\s*sets?\b",
     re.I,
 )
@@ -191,6 +191,9 @@ WITHIN = re.compile(
 )
 PAIR_LOAD = re.compile(
     rf"(?:(?<=[a-z)])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I
+)
+PAIR_LAST = re.compile(  # "200 m farmers carry 2x24": what has its amount already is carried in two hands
+    r"^\s*\d[^x*]*[a-z)][\s,;@(]*\s(?P<pair>2\s*[x*]\s*(?P<n>\d{2}(?:\s*/\s*\d{2})?))(?![\w./:%])\s*\)?\s*$", re.I
 )
 IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 REST = re.compile(

@@ -32,6 +32,7 @@ class Opened:
     role: str | None = None
     then: bool = False
     over: bool = False
+    team: Head | None = None
 
     @property
     def root(self) -> Draft | None:
@@ -66,8 +67,12 @@ class Opened:
         if last is None or not last.empty:
             roof = last.roof if last is not None and last.label else None
             self.blocks.append(Draft(line.number, label=line.label, indent=line.indent, roof=roof))
+            if self.team is not None:
+                self.blocks[-1].merge(Head(partners=self.team.partners, split=self.team.split))
             self.part, self.role, self.over = None, None, False
         else:
+            if last.label is None and last.head.partners and not last.head.format:
+                self.team = last.head  # said above the letters: of all the pieces
             last.label, last.roof = line.label, last.head.section
 
     def open(self, line: Line, head: Head, *, items: bool, first: bool) -> bool:
@@ -163,7 +168,7 @@ class Opened:
 
     def _closes(self, line: Line, head: Head, draft: Draft, *, items: bool) -> bool:
         """Whether rounds or a scheme below a list are for that list: nothing follows them."""
-        if draft.empty or head.section or head.part or head.then or draft.conflicts(head):
+        if draft.empty or head.section or head.part or head.then or head.named or draft.conflicts(head):
             return False
         if head.format:
             free = draft.head.format is None and not draft.parts and not line.gap and not items
@@ -187,6 +192,12 @@ class Opened:
         if at == len(root.items) and rest >= LONG_REST_S and all(i.amount_is != "each" for i in root.items):
             root.rests.pop()
             root.head.rest_s, root.head.rest_after = rest, True
+            self.begin(line, Head())
+
+    def after_rounds(self, line: Line) -> None:
+        """What comes then in sets of its own is no part of rounds."""
+        root = self.root
+        if root and root is self.innermost and root.head.rounds and root.items and root.head.format != "amrap":
             self.begin(line, Head())
 
     def after_scheme(self) -> None:

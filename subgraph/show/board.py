@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 import textwrap
 from collections.abc import Sequence
 
@@ -35,12 +36,13 @@ def reading_text(reading: Reading, style: Style) -> str:
             lines += _wrapped(f"line {unread.line}: '{unread.text[:60]}': {unread.why}{near}", "  - ")
         if len(reading.unread) > 40:
             lines.append(f"  - and {len(reading.unread) - 40} more lines, all in --json")
-    if reading.notes:
+    notes = [note for note in reading.notes if re.search(r"\w", note.text)]  # no rulers
+    if notes:
         lines += ["", "Notes:"]
-        for note in reading.notes[:40]:
+        for note in notes[:40]:
             lines += _wrapped(f"line {note.line}: {note.text}", "  - ")
-        if len(reading.notes) > 40:
-            lines.append(f"  - and {len(reading.notes) - 40} more, all in --json")
+        if len(notes) > 40:
+            lines.append(f"  - and {len(notes) - 40} more, all in --json")
     if reading.assumed:
         lines += ["", "Assumed:"]
         for text in reading.assumed:

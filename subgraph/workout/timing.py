@@ -468,9 +468,9 @@ def _until_missed(library: Library, piece: Piece, window_s: float, slots: tuple[
 
 
 def _strength(library: Library, piece: Piece, level: Level) -> Clock:
-    if _built_up(piece):
-        all_of_it = all(w.item.effort == "heavy" and w.item.sets is None for w in piece.works)
-        long = (piece.block.duration_s or 0.0) if all_of_it else 0.0
+    heavy = all(w.item.effort == "heavy" for w in piece.works)
+    if _built_up(piece) or (heavy and piece.block.duration_s):
+        long = (piece.block.duration_s or 0.0) if heavy else 0.0
         return Clock(total=Band(long, long, long))
     assumed = library.rules["strength-rest"]
     total = NOTHING

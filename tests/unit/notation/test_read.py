@@ -558,3 +558,69 @@ def test_rounds_alone_are_for_time_and_it_is_said(compiled: Compiled) -> None:
     assert (reading.blocks[0].format, reading.blocks[0].rounds) == ("for-time", 3)
     assert reading.assumed == ("line 1: rounds, but no format is written; read as for time",)
     assert not read_board("3 rounds for quality\n10 burpees", compiled).assumed
+
+
+# --- faults of boards as coaches wrote them ---------------------------------------------------------------------------
+
+
+def test_target_in_metres_behind_a_load_without_a_unit(compiled: Compiled) -> None:
+    item = read_board("EMOM 12\n10 wall balls 9/6 to 3m", compiled).items[0]
+    assert (item.amount, item.unit, item.load_kg, item.height_cm) == ((10,), "rep", (9, 6), (300,))
+
+
+def test_pair_behind_an_amount_and_a_name_is_a_load(compiled: Compiled) -> None:
+    item = read_board("AMRAP 20\n200m farmers carry 2x24\n20 step-ups", compiled).items[0]
+    assert (item.amount, item.unit, item.sets, item.load_kg, item.per_hand) == ((200,), "m", None, (24,), True)
+    row = read_board("KB row 2x10", compiled).items[0]
+    assert (row.sets, row.amount, row.load_kg) == (2, (10,), ())
+
+
+@pytest.mark.parametrize(
+    ("line", "sets", "reps"),
+    [
+        ("Back squat 5x3 building to a heavy triple", 5, 3),
+        ("Deads 5x3 building to heavy triple in 15mins", 5, 3),
+        ("Front squat 5x2, build to heavy double", 5, 2),
+        ("Build to a heavy 3 back squat over 5 sets", 5, 3),
+    ],
+)
+def test_sets_that_build_up(compiled: Compiled, line: str, sets: int, reps: int) -> None:
+    item = read_board(line, compiled).items[0]
+    assert (item.sets, item.amount, item.effort) == (sets, (reps,), "heavy")
+
+
+def test_team_above_the_letters_is_of_all_pieces(compiled: Compiled) -> None:
+    board = "Saturday, teams of 2, YGIG\nA) 10 min AMRAP\n8 burpees\nB) 21-15-9\ndeadlifts\nC) 100 cal row, split"
+    blocks = read_board(board, compiled).blocks
+    assert [(b.partners, b.split) for b in blocks] == [(2, "you-go-i-go"), (2, "you-go-i-go"), (2, "shared")]
+
+
+def test_names_with_slashes_are_a_list_and_engines_a_choice(compiled: Compiled) -> None:
+    items = read_board("Tabata: squats/push ups/sit ups/row for cals - 1 min rest btwn", compiled).items
+    assert [i.movement for i in items] == ["air-squat", "push-up", "sit-up", "row"]
+    engines = read_board("AMRAP 10\n20 cal row/bike/ski\n10 burpees", compiled).items
+    assert [i.movement for i in engines] == ["row", "burpee"]
+
+
+def test_length_and_manner_before_a_list(compiled: Compiled) -> None:
+    (block,) = read_board("For 20 minutes, at a steady pace:\n200m run\nEvery 5 min do 10 push-ups", compiled).blocks
+    assert (block.format, block.duration_s, len(block.items)) == ("amrap", 1200, 2)
+
+
+def test_named_piece_below_sets_begins_anew(compiled: Compiled) -> None:
+    board = "3 sets\nrow 500 m\nthen 3 x max plank\n\nCore\n3 rds nft\n20 sit-ups"
+    one, two, three = read_board(board, compiled).blocks
+    assert [len(b.items) for b in (one, two, three)] == [1, 1, 1]
+    assert (two.items[0].sets, two.title, three.title) == (3, None, "Core")
+
+
+def test_rulers_are_not_shown(compiled: Compiled) -> None:
+    text = reading_text(read_board("AMRAP 10\n10 burpees\n-----\nhave fun", compiled), Style(colour=False))
+    assert "---" not in text
+    assert "have fun" in text
+
+
+def test_stars_around_a_note_are_left_out(compiled: Compiled) -> None:
+    assert (
+        read_board("AMRAP 10\n10 burpees\n*no dropping bars*", compiled).notes[0].text.strip("*") == "no dropping bars"
+    )
