@@ -491,6 +491,7 @@ PhraseKind = Literal[
     "nameless",
     "loaded",
     "moving",
+    "climb",
     "day",
     "part",
 ]

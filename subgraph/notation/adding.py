@@ -6,6 +6,7 @@ import re
 
 from msgspec.structs import replace
 
+from subgraph.notation.as_written import as_on_line
 from subgraph.notation.below import loads_of
 from subgraph.notation.board import Role
 from subgraph.notation.draft import Draft
@@ -35,7 +36,13 @@ class Adding(OpenedBoard):
         ):
             return self._words(line, text, head, first=first)
         running = self.opened.innermost
-        if head.by_every and running is not None and running.items and not line.gap and running.head.format:
+        if (
+            head.by_every
+            and running is not None
+            and running.items
+            and not line.gap
+            and (running.head.format or running.head.duration_s or running.head.partners)
+        ):
             head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
             self.state.assumed.append(f"line {line.number}: by a clock of its own; read as once in each round")
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
@@ -43,12 +50,23 @@ class Adding(OpenedBoard):
             again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
             if len(again) == len(pieces) and any(p.numbers.rest_s for p in again):
                 pieces, own_rest, head.rest_s = again, None, None
-        if head.split and not head.starts and head.split != "shared" and self.opened.current(line).head.split:
+        own_split = head.split if not head.starts and not head.partners else None
+        if own_rest and re.match(r"\W*rest\b", text, re.I) and not self.opened.current(line).empty:
+            before = self.opened.current(line)  # "rest 30 s, 20 sit-ups": the rest is of what stands before it
+            if before.items:
+                before.items[-1] = replace(before.items[-1], rest_s=before.items[-1].rest_s or own_rest)
+                own_rest = None
+                head = Head(head.rest)
+        if head.split in ("synchro", "each") and own_split:
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
-        if head.then and not head.starts and pieces[0].numbers.amount:
+        if head.then and not head.starts and pieces[0].numbers.sets:
+            self.opened.after_rounds(line)
+        elif head.then and not head.starts and pieces[0].numbers.amount:
             self.opened.after_scheme()
+        if not head.says and pieces[0].numbers.amount_is == "each":
+            self.opened.after_rest(line)
         draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
@@ -59,6 +77,8 @@ class Adding(OpenedBoard):
         self._titled(draft)
         named = [self._add(line, draft, piece, head) for piece in pieces]
         role: Role = "item" if any(named) else "unread"
+        if own_split and any(named):
+            draft.items[-sum(named) :] = [replace(i, split=own_split) for i in draft.items[-sum(named) :]]
         if own_rest and draft.items:
             draft.items[-1] = replace(draft.items[-1], rest_s=own_rest)
         if head.role == "cash-out" or head.role == "buy-in":
@@ -126,9 +146,11 @@ class Adding(OpenedBoard):
         if wrong := impossible(item):
             self._unread(line, text, wrong)
             return False
+        item = replace(item, as_written=as_on_line(item.as_written, line.text))
         item = replace(item, slot=head.slot, label=line.label, role=self.opened.role or head.role)
         if piece.numbers.step:
             draft.head.step, draft.head.ladder = piece.numbers.step, True
+        draft.within_s += piece.numbers.within_s or 0.0
         pair = piece.numbers.bare or (list(piece.numbers.amount) if item.load_kg and not piece.numbers.load else [])
         if pair:
             self.state.pairs.append((pair, item.movement))

@@ -50,6 +50,7 @@ class Alone:
         role: Role = "heading"
         sided = re.search(r"side|arm|leg|hand|foot|feet|left|\be/?s\b", line.text, re.I)
         for n, implement in numbers:
+            draft.within_s += n.within_s or 0.0
             if head.scheme and n.unit == "bare":
                 continue  # "10! (10-9-8-...)"
             n.per_side = n.per_side and bool(sided)  # "10 each" is of each movement

@@ -65,6 +65,8 @@ def loads_of(pieces: Sequence[Piece], items: list[Item], new: Sequence[Item]) ->
     places = []
     for piece, item in zip(pieces, new, strict=True):
         n = piece.numbers
+        if n.high and re.match(r"\W*\d", piece.text):
+            return None  # "5 m rope climb" below another: one more climb
         if n.amount or n.sets or n.percent or n.amount_is != "none" or not (item.load_kg or item.height_cm):
             return None
         same = [i for i, other in enumerate(items) if other.movement == item.movement]

@@ -63,6 +63,8 @@ class Item(Struct, frozen=True, kw_only=True):
         Rest after the item [s].
     role : str or None
         "buy-in" or "cash-out".
+    split : str or None
+        How partners share this item, where its own line says it.
     or_ : tuple of str
         Movements written as alternatives.
     parts : tuple of Part
@@ -92,6 +94,7 @@ class Item(Struct, frozen=True, kw_only=True):
     rest_s: float | None = None
     slot: int | None = None
     role: str | None = None
+    split: Split | None = None
     label: str | None = None
     or_: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
@@ -116,10 +119,16 @@ class Block(Struct, frozen=True, kw_only=True):
         Reps added each round of an open ladder.
     time_cap_s, duration_s, every_s, work_s, rest_s : float or None
         Clock of the piece [s].
+    rest_per_work : float or None
+        Rest between rounds as a share of the time that the work took, 1 for "1:1 work/rest".
+    rest_after : bool
+        Whether the rest is between this piece and the next, not between its rounds.
     partners : int or None
         How many share it.
     split : str or None
         How they share it.
+    in_turn : bool
+        Whether partners who do all of it each take turns, so that the clock holds the rounds of all.
     items : tuple of Item
         In the order of the board.
     blocks : tuple of Block
@@ -139,11 +148,19 @@ class Block(Struct, frozen=True, kw_only=True):
     every_s: float | None = None
     work_s: float | None = None
     rest_s: float | None = None
+    rest_per_work: float | None = None
+    rest_after: bool = False
     partners: int | None = None
     split: Split | None = None
+    in_turn: bool = False
     items: tuple[Item, ...] = ()
     blocks: tuple[Block, ...] = ()
     line: int = 1
+
+    @property
+    def rest_within_s(self) -> float | None:
+        """Rest between its rounds [s], None where the rest comes after all of it."""
+        return None if self.rest_after else self.rest_s
 
     @property
     def all_items(self) -> tuple[Item, ...]:

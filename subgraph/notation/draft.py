@@ -10,7 +10,7 @@ from subgraph.notation.numbers import Numbers
 
 _COPIED = (
     *("section", "format", "rounds", "step", "time_cap_s", "duration_s", "every_s", "work_s", "rest_s"),
-    *("partners", "split"),
+    *("rest_per_work", "partners", "split"),
 )
 
 
@@ -32,6 +32,7 @@ class Draft:
     parts_at: list[int] = field(default_factory=list)
     roof: str | None = None
     over: bool = False
+    within_s: float = 0.0
     indent: int = 0
     item_indent: int | None = None
     label: str | None = None
@@ -72,7 +73,7 @@ class Draft:
         mine.ladder = mine.ladder or head.ladder
         mine.sets_word = mine.sets_word or head.sets_word
         mine.part = mine.part or head.part
-        for name in ("window", "each_slot", "minutely", "extra", "named"):
+        for name in ("window", "each_slot", "minutely", "extra", "named", "rest_after", "rounds_each"):
             setattr(mine, name, getattr(mine, name) or getattr(head, name))
 
     def wrap(self) -> None:

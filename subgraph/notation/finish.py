@@ -36,12 +36,23 @@ def finish(
         Format of the block that it stands in.
     """
     head = draft.head
+    splits = {i.split for i in (*draft.items, *(i for p in draft.parts for i in p.items))}
+    if head.split is None and len(splits) == 1:
+        (head.split,) = splits  # said of every item
+    if not (head.partners or head.split or inside) and "synchro" in splits:
+        head.partners = 2
+        assumed.append(f"line {draft.line}: synchro, but no number of partners is written; read as two")
     if head.split and not head.partners:
         if head.split in ("you-go-i-go", "synchro"):
             head.partners = 2
             assumed.append(f"line {draft.line}: shared, but no number of partners is written; read as two")
         else:
             head.split = None
+    if head.partners and head.rest_per_work and head.split is None:
+        head.split, head.rest_per_work = "you-go-i-go", None  # one rests while the other works
+    in_turn = bool(head.partners and head.rounds_each and head.rounds and head.split == "you-go-i-go")
+    if head.partners and head.rounds_each and head.split in (None, "you-go-i-go"):
+        head.split = "each"
     if head.minutely and head.format is None:
         head.format, head.every_s = "emom", 60.0
     for n, implement, line in draft.laid:
@@ -61,6 +72,8 @@ def finish(
     else:
         _scheme(draft, movements, assumed)
     _intervals_of_sets(draft)
+    if strength and draft.within_s and not head.duration_s:
+        head.duration_s = draft.within_s  # "build to a heavy 3 in 20 min"
     kind = _format(draft, strength, assumed, inside)
     _rests(draft, kind)
     _part_loose(draft, kind)
@@ -85,8 +98,11 @@ def finish(
         every_s=head.every_s,
         work_s=head.work_s,
         rest_s=head.rest_s,
+        rest_per_work=head.rest_per_work,
+        rest_after=head.rest_after and bool(head.rest_s),
         partners=head.partners,
         split=head.split,
+        in_turn=in_turn,
         items=tuple(draft.items),
         blocks=tuple(
             finish(p, movements, pounds=pounds, assumed=assumed, inside=kind) for p in draft.parts if not p.empty
@@ -187,6 +203,8 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
         return True
     if head.sets_word and head.rounds and all(_few(i, movements) for i in draft.items):
         return True
+    if head.sets_word and head.rounds and lifts and all(i.label and len(i.label) > 1 for i in draft.items):
+        return True  # A1 and A2 in sets
     return 2 * len(lifts) > len(draft.items) or (listed and len(draft.items) == 1)
 
 
@@ -331,10 +349,10 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
             assumed.append(f"line {draft.line}: no format is written; read as for time")
         return "for-time"
     if (head.partners or head.split) and head.section is None and not draft.empty:
-        assumed.append(f"line {draft.line}: shared work without a format; read as for time")
+        assumed.append(f"line {draft.line}: shared work, but no format is written; read as for time")
         return "for-time"
     if head.rounds and head.section is None and not head.sets_word:
-        assumed.append(f"line {draft.line}: rounds without a format; read as for time")
+        assumed.append(f"line {draft.line}: rounds, but no format is written; read as for time")
         return "for-time"
     return "work"
 
@@ -354,6 +372,8 @@ def _rests(draft: Draft, kind: Format) -> None:
             if item.rest_s is None and (place == end if together else item.sets or not end):
                 draft.items[place] = replace(item, rest_s=draft.head.rest_s)
         draft.head.rest_s = None
+    if kind in ("strength", "intervals"):
+        draft.head.rest_after = False
 
 
 def _part_loose(draft: Draft, kind: Format) -> None:

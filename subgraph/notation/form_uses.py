@@ -163,14 +163,28 @@ def use_rest(head: Head, found: re.Match[str]) -> None:
     if found.group().strip(" (,;-").lower().startswith("walk") and not found["w"]:
         head.rest = after_all(head, found)
         return
+    if head.format == "intervals" and head.rest_s and found["w"]:
+        head.assumed.append(f"'{found.group().strip(' ,;()-')}' is between the parts, not between the intervals")
+        return
     head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
     if found["a"].isdigit():
         short = float(found["a"]) <= LONGEST_BARE_REST_MIN
         head.rest_s = float(found["a"]) * (60 if short else 1)
         head.assumed.append(f"'rest {found['a']}' read as {'minutes' if short else 'seconds'}")
     head.rest_between = bool(found["w"])
+    head.rest_after = bool(found.groupdict().get("z"))
     if re.search(r"\d\s*-\s*\d", found.group()):
         head.assumed.append(f"'{found.group().strip(' ,;()-')}': the shorter rest is taken")
+
+
+def use_rest_per_work(head: Head, found: re.Match[str]) -> None:
+    """Rest by the time of the work: "1:1 work/rest", "rest as long as it took"."""
+    work = next((float(found[g]) for g in ("a", "a2", "a3") if found[g]), 1.0)
+    rest = next((float(found[g]) for g in ("b", "b2", "b3") if found[g]), 1.0)
+    if not work or not rest:
+        head.rest = after_all(head, found)
+        return
+    head.rest_per_work = rest / work
 
 
 def use_rounds(head: Head, found: re.Match[str]) -> None:
@@ -181,6 +195,7 @@ def use_rounds(head: Head, found: re.Match[str]) -> None:
     if number == 0 or number > MOST_ROUNDS:
         head.wrong = f"{number} rounds" + (" are nothing to do" if number == 0 else " are more than anyone writes")
         return
+    head.rounds_each = bool(found.groupdict().get("each"))
     head.sets_word = (found["w"] or "").lower().startswith(("set", "x"))
     if head.format == "emom":
         head.rounds = head.rounds or number
@@ -253,5 +268,5 @@ def use_nothing(head: Head, found: re.Match[str]) -> None:
 
 def use_team(head: Head, found: re.Match[str]) -> None:
     """How many share the work."""
-    size = count(found["a"] or found["b"])
+    size = count(found["a"] or found["b"] or found["c"])
     head.partners = size if 1 < size < 13 else None

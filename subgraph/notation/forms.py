@@ -23,6 +23,7 @@ from subgraph.notation.form_uses import (
     use_own_pace,
     use_pair,
     use_rest,
+    use_rest_per_work,
     use_rising,
     use_rounds,
     use_span,
@@ -45,9 +46,12 @@ _DUR = rf"(?:{CLOCK}|\d+'\d\d(?!\d)(?:\"|'')?|{N}\s*-?\s*{_UNIT_OF_TIME})"
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
-_BETWEEN = r"""(?:between|b/w|btw|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
+_BETWEEN = r"""(?:between|b/w|btwn?|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
     (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
+_AFTER_IT = r"""(?:after\s+(?:it|this|that|(?:the\s+)?(?:amrap|emom|piece|workout|first\s+part))\b(?!\s*\w)
+    |(?:before|b/4|b4)\s+(?:starting\s+|going\s+on\s+to\s+)?(?:the\s+)?(?:next|part|piece|second|block|[A-H]\b|amrap|emom|moving)[\w\s]{0,20}
+    |between\s+(?:the\s+)?(?:two\s+)?(?:parts|pieces|blocks|workouts|wods|sections)\b)"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
 _AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?"
 _AND = r"\s*[/,;|&+-]*\s*(?:and\s+)?"
@@ -62,7 +66,8 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
     found: list[tuple[str, Use]] = [
         (
             rf"""\b(?:in\s+)?(?:teams?|groups?)\s+of\s+(?P<a>{_COUNT})\b
-            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))""",
+            |\b(?P<b>[2-9])[\s-]*(?:person|people|athletes?|members?)(?:\s+teams?)?\b(?!\s+(?:per|in\s+a|to\s+a|max|at\b|on\b))
+            |\bin\s+(?P<c>[2-9])'?s\b""",
             use_team,
         ),
         _step(),
@@ -187,15 +192,24 @@ def _step() -> tuple[str, Use]:
 
 def _rests() -> list[tuple[str, Use]]:
     """Rest of a stated length."""
+    work_rest = r"(?:work\s*(?:/|:|-|to|and)?\s*rest|w\s*[:/]\s*r)"
     return [
         (
+            rf"""{_OPENING}(?:(?:at\s+(?:an?\s+)?|with\s+(?:an?\s+)?|on\s+(?:an?\s+)?|@\s*)?(?<![\d:])(?P<a>\d)\s*[:/]\s*(?P<b>\d)(?![\d:])
+                \s*(?:{work_rest}(?:\s+ratio)?|ratio|rest\b)|{work_rest}(?:\s+ratio)?(?:\s+of)?\s*[:=]?\s*(?P<a2>\d)\s*[:/]\s*(?P<b2>\d)(?![\d:])
+                |\brest\s*[:=]?\s*(?P<a3>\d)\s*:\s*(?P<b3>\d)(?![\d:]))\s*\)?
+            |{_OPENING}\brest\s+(?:for\s+)?(?:as\s+long\s+as|the\s+(?:same\s+)?time|same\s+time\s+as)(?:\s+(?:that\s+)?(?:it\s+took|it\s+takes|you\s+work(?:ed)?|the\s+(?:work|round|row|run)(?:\s+took|\s+takes)?))?
+                (?:\s+you)?\s*\)?(?=\W*$)""",
+            use_rest_per_work,
+        ),
+        (
             rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btw|after|$|,)))\s*(?:rest\s*)?(?P<w>{_BETWEEN})?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (
             rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
-            \s*(?P<w>{_BETWEEN})?\s*\)?""",
+            \s*(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (rf"[,;/]\s*(?P<a>{_DUR})\s*easy(?:\s+(?:spin|pedal|paddle))?(?P<w>\s+between)?(?=\W*$)", use_rest),
@@ -211,7 +225,7 @@ def _counts() -> list[tuple[str, Use]]:
     return [
         (
             rf"""(?<![\w.:/+-])(?P<a>{_COUNT})(?:\s*-\s*(?P<b>\d{{1,2}}))?\s*-?\s*
-            (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of|each)\b)?""",
+            (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of\b|(?P<each>(?:each|apiece)(?!\s+for\s+time)|per\s+(?:person|athlete|partner|member))\b|each\b))?""",
             use_rounds,
         ),
         (
@@ -255,7 +269,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

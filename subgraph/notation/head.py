@@ -12,7 +12,9 @@ LONGEST_PIECE_S = 5 * 3600.0  # longer than any piece of a class
 NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-_SAYS_NOTHING = "rest title then outside assumed wrong rest_between sets_word slot each_slot extra by_every"
+_SAYS_NOTHING = (
+    "rest title then outside assumed wrong rest_between rest_after rounds_each sets_word slot each_slot extra by_every"
+)
 _PLAIN = frozenset(_SAYS_NOTHING.split())  # what says nothing of the block by itself
 
 
@@ -32,7 +34,10 @@ class Head:
     every_s: float | None = None
     work_s: float | None = None
     rest_s: float | None = None
+    rest_per_work: float | None = None
     rest_between: bool = False
+    rest_after: bool = False
+    rounds_each: bool = False
     partners: int | None = None
     split: Split | None = None
     role: str | None = None

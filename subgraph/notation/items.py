@@ -13,14 +13,17 @@ from msgspec.structs import replace
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
 from subgraph.notation.called import Called, Caller
+from subgraph.notation.climbs import climb_in
 from subgraph.notation.naming import weighted_form
 from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.pieces import Piece, bare, looks_like_one, outside_brackets
 from subgraph.notation.scan_item import scan, scan_manner
 from subgraph.notation.spelled_out import both_ways
+from subgraph.notation.styles import given, styled
 from subgraph.notation.units import settle
 
+LEAST_LIST = 3  # names with slashes between them that make a list and no choice
 LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
@@ -66,7 +69,7 @@ class Items:
         text = bare(text)
         if (prefix := _PREFIX.match(text)) and self.caller.call(prefix["name"]).movement is None:
             text = text[prefix.end() :]
-        text = both_ways(text)
+        text = self._parted_names(both_ways(text))
         text = _RUN_ON.sub(" ; ", text)
         text = bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):
@@ -76,6 +79,16 @@ class Items:
             if all(p.named for p in pieces):
                 return [*self._read(text[: found.start()], 0), *pieces][:MOST_PIECES]
         return self._read(text, 0)[:MOST_PIECES]
+
+    def _parted_names(self, text: str) -> str:
+        """Three or more names with slashes between them are a list, unless all are engines to choose from."""
+        title, colon, listed = text.rpartition(": ")
+        names = re.split(r"(?<=[a-z])/(?=[a-z])", listed.strip(" ;-"), flags=re.I)
+        if len(names) < LEAST_LIST or re.search(r"\d", listed) or not all(self.piece(n).named for n in names):
+            return text
+        held = [self.movement(self.piece(n).called) for n in names]
+        choice = all(m is not None and m.character == "cyclic" for m in held)
+        return text if choice else title + colon + ", ".join(names)
 
     def _group(self, found: re.Match[str]) -> list[Piece] | None:
         """A list in brackets with numbers behind it for all that carry one: "(3 snatches + 6 burpees) @ 40 kg"."""
@@ -194,6 +207,8 @@ class Items:
         found: list[Piece] = []
         waiting = ""
         for piece in pieces:
+            if found and styled(self.caller, found[-1], piece):
+                continue
             if piece.named or looks_like_one(piece):
                 if waiting:
                     piece = self.piece(f"{waiting} {piece.text}")
@@ -203,6 +218,8 @@ class Items:
                 again = self.piece(f"{found[-1].text}, {piece.text}")
                 if again.named and again.called.movement == found[-1].called.movement:
                     found[-1] = again
+                elif given(self.caller, found, piece, self._unglued):
+                    continue
                 elif found[-1].named and not piece.numbers.anything and self.caller.only_how(piece.name_text):
                     found[-1].text += f", {piece.text}"
                 else:
@@ -223,7 +240,10 @@ class Items:
             return choice
         if "+" in text and (whole := self._complex(text)):
             return whole
-        numbers = scan(self._unglued(text))
+        climb = climb_in(text, self.caller.words)
+        numbers = scan(self._unglued(climb.text if climb else text))
+        if climb:
+            numbers.height, numbers.high = [climb.cm], climb.high
         piece = Piece(text, numbers, self.caller.call(numbers.rest))
         if not piece.named and re.search(r"[a-z]/[a-z]", text, re.I) and (choice := self._slashed(piece)):
             return choice

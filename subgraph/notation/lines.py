@@ -207,6 +207,7 @@ def _line(number: int, raw: str, gap: bool) -> Line:
         return Line(number=number, raw=shown, text="", gap=gap)
     indent = len(raw) - len(raw.lstrip())
     text = re.sub(r"^#{1,6}\s+(?=\S)", "", plain(shown))
+    text = re.sub(r"^\*(?=\S)([^*]+)(?<=\S)\*$", r"\1", text)
     text = re.sub(r"\*\*|__|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)", "", text).strip()
     if not text or _RULE.match(text):
         return Line(number=number, raw=shown, text="", indent=indent, gap=gap, empty=True)

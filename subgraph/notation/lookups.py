@@ -31,11 +31,15 @@ class Lookups:
         in_list : bool
             Whether a list is open, so that a name without an amount may be one of its items.
         """
+        counted = False
         for piece in pieces:
             words = piece.name_text.split()
             if not piece.named and 0 < len(words) <= 5 and (piece.numbers.anything or in_list):
                 piece.called = Called(None, share=0.0) if self.spent else self._guarded(piece.name_text)
                 self.asked += 1
+                if counted and not piece.numbers.anything and not piece.called.sure:
+                    piece.called = Called(None, share=0.0)  # "15 push-ups, hands on a box": a remark, no further item
+            counted = counted or (piece.named and bool(piece.numbers.amount))
         return list(pieces)
 
     def _guarded(self, name: str) -> Called:

@@ -12,7 +12,9 @@ M_PER_YD = 0.9144  # exact by definition (international yard and pound agreement
 CM_PER_IN = 2.54  # exact, same agreement
 
 # "bare" stands for no unit; "minute-or-metre", "inch-or-second" and "foot-or-minute" are settled by the movement.
-UnitWord = Literal["rep", "s", "m", "cal", "bare", "minute-or-metre", "inch-or-second", "foot-or-minute", "ft"]
+UnitWord = Literal[
+    "rep", "s", "m", "cal", "bare", "minute-or-metre", "inch-or-second", "foot-or-minute", "ft", "one-climb"
+]
 
 N = r"(?:\d+(?:\.\d+)?|\.\d+)"
 CLOCK = r"\d{0,3}:[0-5]\d"
@@ -110,7 +112,7 @@ SETS = re.compile(
     re.I,
 )
 SETS_ALONE = re.compile(
-    r"(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+"
+    r"(?:\b(?:over|across|in)\s+)?(?<![\w.:/-])(?:x\s*)?(?P<sets>\d{1,2})(?:\s*-\s*\d{1,2})?\s*(?:working\s+)?sets?\b(?:\s+of\b)?|\bfor\s+"
     r"(?P<b>\d{1,2})\s*sets?\b",
     re.I,
 )
@@ -129,7 +131,7 @@ MAX = re.compile(
     re.I,
 )
 BUILD = re.compile(
-    r"(?:\b\d+\s*(?:minutes?|mins?|')\s+to\s+)?\b(?:build(?:ing)?(?:\s*up)?|work(?:ing)?(?:\s*up)?|find|test|establish|hit|climb|ramp(?:ing)?(?:\s*up)?"
+    r"(?:\b(?P<d>\d+\s*(?:minutes?|mins?|')|\d+:00)\s+to\s+)?\b(?:build(?:ing)?(?:\s*up)?|work(?:ing)?(?:\s*up)?|find|test|establish|hit|climb|ramp(?:ing)?(?:\s*up)?"
     r"|go)\b\s*(?:up\s+)?(?:to|for|towards)?\s*"
     r"(?:a|an|your|today'?s|the day'?s|daily)?\s*(?:new|heavy|challenging|tough|top|max(?:imum)?)?\s*"
     r"(?:(?P<w>single|double|triple)s?|(?:set\s+of\s+)?(?P<n>\d{1,2})\s*-?\s*(?:rep\s*max|rm|reps?)?(?=\b)(?!\s*"
@@ -137,7 +139,7 @@ BUILD = re.compile(
     re.I,
 )
 BUILD_BARE = re.compile(
-    r"(?:\b\d+\s*(?:minutes?|mins?|')\s+to\s+)?\b(?:build(?:ing)?|work(?:ing)?|climb|ramp(?:ing)?)(?:\s*up)?\s+(?:to|towards)\s+(?:a|an|your|today'?s)?\s*"
+    r"(?:\b(?P<d>\d+\s*(?:minutes?|mins?|')|\d+:00)\s+to\s+)?\b(?:build(?:ing)?|work(?:ing)?|climb|ramp(?:ing)?)(?:\s*up)?\s+(?:to|towards)\s+(?:a|an|your|today'?s)?\s*"
     r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?",
     re.I,
 )
@@ -183,10 +185,15 @@ PACE = re.compile(
 PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/.])", re.I)
 REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<sets>\d{1,2})(?:\s*sets?)?\s*$", re.I)
 WITHIN = re.compile(
-    rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>{N}\s*(?:minutes?|mins?|')(?!\w))", re.I
+    rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>(?:{CLOCK}|{N}\s*(?:minutes?|mins?|'))(?!\w))"
+    rf"|[(,-]\s*(?P<e>(?:{CLOCK}|{N}\s*(?:minutes?|mins?|'))(?!\w))(?:\s+(?:cap|limit|clock))?\s*(?:\)|(?=[\s;]*$))",
+    re.I,
 )
 PAIR_LOAD = re.compile(
     rf"(?:(?<=[a-z)])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I
+)
+PAIR_LAST = re.compile(  # "200 m farmers carry 2x24": what has its amount already is carried in two hands
+    r"^\s*\d[^x*]*[a-z)][\s,;@(]*\s(?P<pair>2\s*[x*]\s*(?P<n>\d{2}(?:\s*/\s*\d{2})?))(?![\w./:%])\s*\)?\s*$", re.I
 )
 IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 REST = re.compile(

@@ -18,7 +18,8 @@ class Numbers:
     """What the numbers of an item say; `rest` holds the words left over.
 
     `course` tells that a distance is that of the way to and fro, `counted` the unit of a count that is left open
-    ("row for cals"), `bracketed` that a lone number stands in brackets behind the name.
+    ("row for cals"), `bracketed` that a lone number stands in brackets behind the name, `high` how high a
+    climb is where that is written, `within_s` how long there is to build up to a heavy lift.
     """
 
     rest: str
@@ -46,6 +47,8 @@ class Numbers:
     course: bool = False
     counted: Unit | None = None
     bracketed: bool = False
+    high: str = ""
+    within_s: float | None = None
 
     @property
     def anything(self) -> bool:

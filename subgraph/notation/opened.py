@@ -11,20 +11,28 @@ from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
 from subgraph.notation.lines import Line
 
+LONG_REST_S = 180.0  # a rest this long straight before a new piece is not one between rounds
+_BY_CLOCK = ("emom", "intervals")
+
 
 @dataclass(slots=True)
 class Opened:
     """The blocks so far; `part` is the one inside the last, `role` what stands before or after the rounds.
 
-    `ends_after` tells whether nothing of a list follows a line, `closes_all` whether nothing at all or a new piece.
+    `ends_after` tells whether nothing of a list follows a line, `closes_all` whether nothing at all or a new piece,
+    `next_head` what the next line says, and whether a blank line stands before it. `over` tells that a rest has ended
+    the last block.
     """
 
     ends_after: Callable[[Line], bool]
     closes_all: Callable[[Line], bool]
+    next_head: Callable[[Line], tuple[Head, bool] | None]
     blocks: list[Draft] = field(default_factory=list)
     part: Draft | None = None
     role: str | None = None
     then: bool = False
+    over: bool = False
+    team: Head | None = None
 
     @property
     def root(self) -> Draft | None:
@@ -44,7 +52,7 @@ class Opened:
                 self.part = None
         if self.part is not None:
             return self.part
-        if self.then and self.blocks and self.blocks[-1].head.format in ("emom", "intervals"):
+        if self.then and self.blocks and self.blocks[-1].head.format in _BY_CLOCK:
             self.then = False  # what comes after a piece by the clock is a piece of its own
             self.blocks.append(Draft(line.number, indent=line.indent))
         if not self.blocks:
@@ -59,8 +67,12 @@ class Opened:
         if last is None or not last.empty:
             roof = last.roof if last is not None and last.label else None
             self.blocks.append(Draft(line.number, label=line.label, indent=line.indent, roof=roof))
-            self.part, self.role = None, None
+            if self.team is not None:
+                self.blocks[-1].merge(Head(partners=self.team.partners, split=self.team.split))
+            self.part, self.role, self.over = None, None, False
         else:
+            if last.label is None and last.head.partners and not last.head.format:
+                self.team = last.head  # said above the letters: of all the pieces
             last.label, last.roof = line.label, last.head.section
 
     def open(self, line: Line, head: Head, *, items: bool, first: bool) -> bool:
@@ -89,6 +101,9 @@ class Opened:
                 self.part = None
             self.role = None if items else head.role
             (self.root or self.current(line)).merge(head)
+            return True
+        if self.over and (head.starts or head.then):
+            self.begin(line, head)
             return True
         if head.starts:
             self.role = None
@@ -153,7 +168,7 @@ class Opened:
 
     def _closes(self, line: Line, head: Head, draft: Draft, *, items: bool) -> bool:
         """Whether rounds or a scheme below a list are for that list: nothing follows them."""
-        if draft.empty or head.section or head.part or head.then or draft.conflicts(head):
+        if draft.empty or head.section or head.part or head.then or head.named or draft.conflicts(head):
             return False
         if head.format:
             free = draft.head.format is None and not draft.parts and not line.gap and not items
@@ -168,6 +183,23 @@ class Opened:
             return True
         return self.ends_after(line)
 
+    def after_rest(self, line: Line) -> None:
+        """What has an amount of its own, behind a long rest at the end of a list of reps, is a piece of its own."""
+        root = self.root
+        if root is None or root is not self.innermost or not root.head.scheme or not root.rests:
+            return
+        at, rest = root.rests[-1]
+        if at == len(root.items) and rest >= LONG_REST_S and all(i.amount_is != "each" for i in root.items):
+            root.rests.pop()
+            root.head.rest_s, root.head.rest_after = rest, True
+            self.begin(line, Head())
+
+    def after_rounds(self, line: Line) -> None:
+        """What comes then in sets of its own is no part of rounds."""
+        root = self.root
+        if root and root is self.innermost and root.head.rounds and root.items and root.head.format != "amrap":
+            self.begin(line, Head())
+
     def after_scheme(self) -> None:
         """What comes then, with an amount of its own, is no part of a list of reps for time."""
         root = self.root
@@ -181,13 +213,15 @@ class Opened:
         if head.rest_s:
             draft.head.rest_s = head.rest_s
         self.blocks.append(draft)
-        self.part = None
+        self.part, self.role, self.over = None, None, False
 
     def _nests(self, head: Head, root: Draft, *, first: bool, gap: bool) -> bool:
         if head.section or head.part or head.format in ("amrap", "emom", "intervals", "work"):
             return False
         if root.empty and root.head.rounds and head.rounds and not head.format:
             return True
+        if head.then and root.items and (root.head.format in _BY_CLOCK or (head.format and root.head.duration_s)):
+            return False  # what comes after the clock has run out
         if root.head.format in ("for-time", "amrap", "emom", "intervals") and (head.format is None or head.then):
             return bool(head.rounds or head.scheme)
         if self._plain_list(root) and head.format is None and not gap:
@@ -217,6 +251,18 @@ class Opened:
         root.parts_at.append(len(root.items))
         self.part = part
 
+    def _rest_ends(self, line: Line, rest: float, draft: Draft) -> bool:
+        """Whether a line of rest stands between two pieces: a new piece follows, and no rounds would have the rest."""
+        following = self.next_head(line)
+        head = draft.head
+        if draft is not self.root or following is None or head.sets_word or head.format == "intervals":
+            return False
+        new, gap = following
+        strong = bool(new.format or new.section or new.part or new.window or (new.starts and gap))
+        if not (strong or (head.scheme and new.starts)) or new.role or not (head.format or head.scheme or head.rounds):
+            return False
+        return bool(not (head.rounds or head.scheme) or line.gap or (rest >= LONG_REST_S and not gap))
+
     def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:
         """A line that begins nothing: a cap, a rest, who shares, a step; whether there was a place for all of it."""
         rest, head.rest_s = head.rest_s, None
@@ -237,7 +283,9 @@ class Opened:
             return True
         if root.head.format == "intervals" and root.head.rest_s:
             return False
-        if head.rest_between or draft.empty:
+        if not draft.empty and not head.rest_between and (head.rest_after or self._rest_ends(line, rest, draft)):
+            draft.head.rest_s, draft.head.rest_after, self.over = rest, True, draft is root
+        elif head.rest_between or draft.empty:
             draft.head.rest_s = rest
         else:
             if draft.head.format == "emom" and draft.items and draft.items[-1].line == line.number:

@@ -54,7 +54,8 @@ class OpenedBoard:
         self.state = State()
         self.roles: dict[int, Role] = {}
         self.outside = False
-        self.opened = Opened(self._ends_after, self._closes_all)
+        self.ahead = ""
+        self.opened = Opened(self._ends_after, self._closes_all, self._next_head)
         self.by_clock = any(_FROM_ZERO.match(line.text) for line in lines)
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
@@ -89,6 +90,18 @@ class OpenedBoard:
         at = self.numbers[self.last.number] + 1
         following = self.lines[at] if at < len(self.lines) else None
         return following is None or (following.gap and self.heads.take(following.text).starts)
+
+    def _next_head(self, line: Line) -> tuple[Head, bool] | None:
+        """What comes next says of its block, in this line or in the next, and whether a blank line parts them."""
+        if self.ahead:
+            return self.heads.take(self.ahead), False
+        at = self.numbers[self.last.number] + 1
+        following = self.lines[at] if at < len(self.lines) else None
+        if following is None:
+            return None
+        head = self.heads.take(following.text)
+        head.part = head.part or bool(following.label and len(following.label) == 1)
+        return head, following.gap
 
     def _in_list(self) -> bool:
         draft = self.opened.innermost

@@ -11,7 +11,7 @@ from subgraph.notation.numbers import Numbers
 LONGEST_UNKNOWN_S = 600  # of a name that nobody knows
 
 _KITS = "dumbbell dumbbells kettlebell kettlebells db dbs kb kbs barbell barbells plate plates"
-_KIT = frozenset(_KITS.split())
+KIT = frozenset(_KITS.split())
 _SMALL = (
     "per into from should take takes between for about in at is are be to of if when until every each than then"
     " approx total so set sets reps stay under above below keep pace damper stroke strokes rate"
@@ -28,6 +28,7 @@ class Piece:
     called: Called
     or_: list[str] = field(default_factory=list)
     parts: list[tuple[Called, float, str]] = field(default_factory=list)
+    styled: str = ""
 
     @property
     def named(self) -> bool:
@@ -62,7 +63,7 @@ def looks_like_one(piece: Piece) -> bool:
         return False
     if piece.numbers.unit == "s" and piece.numbers.amount[0] >= LONGEST_UNKNOWN_S:
         return False  # "40 min grind" is a title
-    if all(w.lower() in _KIT for w in words):
+    if all(w.lower() in KIT for w in words):
         return False
     return not any(w.lower().strip("'") in _NO_NAMES for w in words)
 

@@ -153,6 +153,7 @@ class _Board(Adding):
             parts = self.segments.of(labelled.text)
             for i, part in enumerate(parts):
                 self.outside = i > 0 and parts[i - 1].endswith(")")
+                self.ahead = parts[i + 1] if i + 1 < len(parts) else ""
                 roles.append(self._segment(labelled, part, first=i == 0))
         for role in _STRONGEST:
             if role in roles:
@@ -185,10 +186,15 @@ class _Board(Adding):
         return any(self.talk.main.match(other.text) for other in self.lines[self.numbers[line.number] + 1 :])
 
     def _shared(self, text: str) -> None:
-        """Keep what a line for people says of sharing, where a team is known."""
+        """Keep what a line for people says of sharing, where a team is known, and of rest by the time of the work."""
         root = self.opened.root
-        if root is not None and root.head.partners and not root.head.split:
-            root.head.split = self.heads.take(text).split
+        if root is None:
+            return
+        head = self.heads.take(text)
+        if root.head.partners and not root.head.split:
+            root.head.split = head.split
+        if not root.head.rest_s:
+            root.head.rest_per_work = root.head.rest_per_work or head.rest_per_work
 
     def _ends_aside(self, line: Line, text: str) -> bool:
         head = self.heads.take(text)

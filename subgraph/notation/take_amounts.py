@@ -47,6 +47,9 @@ def take_sets(n: Numbers) -> None:
         n.sets = int(found["sets"] or found["b"])
         n.rest = cut(n.rest, found)
     if n.amount:
+        if n.sets and n.effort and (found := re.search(r"\bx\s*(?P<n>\d{1,2})(?![\w./:%])", n.rest)):
+            n.amount = [float(found["n"])]  # "5x3 building to a heavy triple"
+            n.rest = cut(n.rest, found)
         return
     if found := PLUS.search(n.rest):
         n.amount, n.amount_is = [float(found["n"] or found["m"])], "ladder"

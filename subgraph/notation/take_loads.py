@@ -14,6 +14,7 @@ from subgraph.notation.number_forms import (
     MARKED_LOAD,
     MASS,
     PAIR_AFTER,
+    PAIR_LAST,
     PAIR_LOAD,
     STANDARDS,
     TARGET,
@@ -64,6 +65,9 @@ def take_loads(n: Numbers) -> None:
     if not n.load and (found := PAIR_LOAD.search(n.rest) or PAIR_AFTER.search(n.rest)):
         n.bare, n.pair = list(dict.fromkeys(numbers_in(found["n"]))), True
         n.rest = cut(n.rest, found)
+    if not n.load and not n.bare and (found := PAIR_LAST.search(n.rest)):
+        n.bare, n.pair = numbers_in(found["n"]), True
+        n.rest = f"{n.rest[: found.start('pair')]} ; {n.rest[found.end() :]}"
     if not n.load and not n.bare and (found := MARKED_LOAD.search(n.rest)):
         n.bare = numbers_in(found["n"])
         n.pair = n.pair or bool(found["pair"])
@@ -72,14 +76,17 @@ def take_loads(n: Numbers) -> None:
 
 def _take_target(n: Numbers) -> None:
     """The height that a ball is thrown to, behind its load: "9 kg to 3 m", "20/14 @ 10/9"."""
-    if n.load:
+    paired = re.search(r"\d\s*/\s*\d", n.rest)  # "9/6 to 3 m": the pair is the load
+    if n.load or paired:
         for found in HIGH_TARGET.finditer(n.rest):
+            if not n.load and not re.match(r"[\s,;(]*(?:to|@)", found.group(), re.I):
+                continue
             cm = [v * (100 if found["unit"][0] in "mM" else M_PER_FT * 100) for v in numbers_in(found["n"])]
             if all(LOWEST_TARGET_CM <= v <= HIGHEST_TARGET_CM for v in cm):
                 n.height = [round(v, 1) for v in cm]
                 n.rest = cut(n.rest, found)
                 return
-    elif bare := BARE_TARGET.search(n.rest):
+    if not n.load and (bare := BARE_TARGET.search(n.rest)):
         n.height = [round(v * M_PER_FT * 100, 1) for v in numbers_in(bare["n"])]
         n.rest = cut(n.rest, bare)
 

@@ -61,13 +61,20 @@ def take_manner(n: Numbers) -> None:
             n.rest = cut(n.rest, found)
             again = RM.search(n.rest)
             n.rest = cut(n.rest, again) if again else n.rest
-            if within := WITHIN.search(n.rest):
-                n.rest = cut(n.rest, within)
+            _take_within(n, found.groupdict().get("d"))
             break
 
     else:
         if found := BUILD_BARE.search(n.rest):
             n.effort = "heavy"
             n.rest = cut(n.rest, found)
-            if within := WITHIN.search(n.rest):
-                n.rest = cut(n.rest, within)
+            _take_within(n, found["d"])
+
+
+def _take_within(n: Numbers, before: str | None) -> None:
+    """How long there is to build up: "20 min to build", "in 20 min", "(20 min)"."""
+    if before:
+        n.within_s = seconds(before)
+    elif within := WITHIN.search(n.rest):
+        n.within_s = seconds(within["d"] or within["e"])
+        n.rest = cut(n.rest, within)

@@ -60,6 +60,7 @@ class Talk:
             head.format
             or head.split
             or (head.partners and len(text.split()) < LONGEST_TEAM)
+            or (head.rounds and head.rest_per_work)
             or (head.rounds and text.rstrip().endswith(":"))
         ):
             return False

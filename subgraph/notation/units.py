@@ -120,7 +120,7 @@ def in_block(n: Numbers, head: Head, *, place: int) -> Numbers:
 
     In intervals the distance of a course is no amount, nor is a number that only counts the stations. On the clock
     "row for cals" is as many as possible. Where rounds are written but no scheme, a lone number in brackets says how
-    many.
+    many. A climb of which only the height is written is one.
 
     Parameters
     ----------
@@ -142,6 +142,8 @@ def in_block(n: Numbers, head: Head, *, place: int) -> Numbers:
         return dataclasses.replace(n, amount=[], amount_is="none", unit=None)
     if n.counted and clocked and not head.scheme:
         return dataclasses.replace(n, amount_is="max", unit=n.counted)
+    if n.high and n.amount_is == "none" and not head.scheme:
+        return dataclasses.replace(n, amount=[1.0], amount_is="each", unit="one-climb")
     if n.bracketed and not head.scheme and head.format != "intervals" and (head.rounds or clocked):
         return counted(n)
     return n
@@ -185,6 +187,8 @@ def _amount(n: Numbers, movement: Movement | None) -> tuple[list[float], Unit | 
         return values, word, None
     if word == "ft":
         return values, "m", None
+    if word == "one-climb":
+        return values, "rep", f"{n.high} is how high it goes; read as one climb"
     if word == "minute-or-metre":
         return _minute_or_metre(values, units, movement)
     if word == "inch-or-second":
@@ -208,7 +212,8 @@ def _minute_or_metre(
     short = values[0] <= LONGEST_BARE_MIN
     if movement is None and values[0] >= LEAST_WAY_M:
         return values, "m", None
-    minutes = "m" not in units or (
+    travels = movement is not None and "travel" in movement.traits
+    minutes = ("m" not in units and not (travels and "s" not in units)) or (
         ("cal" in units or (movement is not None and movement.id in ("run", "jog"))) and short
     )
     if minutes and values[0] <= 60:

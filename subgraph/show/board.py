@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 import textwrap
 from collections.abc import Sequence
 
@@ -10,6 +11,8 @@ from subgraph.notation.board import Block, Item, Reading, Role_
 from subgraph.quantities import clock, number
 from subgraph.show.text import WIDTH, Style, several
 
+_SPLITS = {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}
+HIGHEST_IN_CM = 400  # of a height shown in centimetres: boxes and targets
 _GUTTER = 4  # columns of the line number
 
 
@@ -33,12 +36,13 @@ def reading_text(reading: Reading, style: Style) -> str:
             lines += _wrapped(f"line {unread.line}: '{unread.text[:60]}': {unread.why}{near}", "  - ")
         if len(reading.unread) > 40:
             lines.append(f"  - and {len(reading.unread) - 40} more lines, all in --json")
-    if reading.notes:
+    notes = [note for note in reading.notes if re.search(r"\w", note.text)]  # no rulers
+    if notes:
         lines += ["", "Notes:"]
-        for note in reading.notes[:40]:
+        for note in notes[:40]:
             lines += _wrapped(f"line {note.line}: {note.text}", "  - ")
-        if len(reading.notes) > 40:
-            lines.append(f"  - and {len(reading.notes) - 40} more, all in --json")
+        if len(notes) > 40:
+            lines.append(f"  - and {len(notes) - 40} more, all in --json")
     if reading.assumed:
         lines += ["", "Assumed:"]
         for text in reading.assumed:
@@ -90,22 +94,21 @@ def _heading(block: Block) -> list[str]:
     title += ['"' + block.title.replace('"', "'") + '"'] if block.title else []
     facts = [name]
     if block.rounds and block.format != "emom":
-        facts.append(f"{block.rounds} rounds")
+        facts.append(f"{block.rounds} rounds{' each' if block.in_turn else ''}")
     if block.scheme:
         rising = "..." if block.step else ""
         facts.append("-".join(number(v) for v in block.scheme) + rising)
     if block.time_cap_s:
         facts.append(f"time cap {clock(block.time_cap_s)}")
     if block.rest_s and block.format != "intervals":
-        facts.append(f"rest {clock(block.rest_s)} between rounds")
+        facts.append(f"rest {clock(block.rest_s)} {'after it' if block.rest_after else 'between rounds'}")
+    if block.rest_per_work:
+        rest = block.rest_per_work
+        facts.append(f"{f'1:{number(rest)}' if rest >= 1 else f'{number(round(1 / rest, 1))}:1'} work/rest")
     if block.partners:
         facts.append(f"teams of {block.partners}")
     if block.split:
-        facts.append(
-            {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}[
-                block.split
-            ]
-        )
+        facts.append(_SPLITS["you-go-i-go" if block.in_turn else block.split])
     text = " | ".join([*title, ", ".join(facts)])
     return _wrapped(text, "", 2)
 
@@ -123,7 +126,8 @@ def item_words(item: Item, block: Block | None = None) -> str:
         words.append(f"min {item.slot}:")
     if item.label:
         words.append(f"{item.label}.")
-    words.append(_amount(item, block))
+    within = block.duration_s if block and block.format == "strength" and _built_up(item, block) else None
+    words.append("build to a heavy" if within and not item.amount else _amount(item, block))
     words.append("unknown:" if item.movement is None else "")
     many = (
         item.movement
@@ -145,13 +149,26 @@ def item_words(item: Item, block: Block | None = None) -> str:
     if item.tempo:
         more.append(f"tempo {item.tempo}")
     if item.height_cm:
-        more.append(f"{'/'.join(number(v) for v in item.height_cm)} cm")
-    if item.effort and not (item.amount_is == "each" and item.effort == "heavy" and not item.sets):
+        far = min(item.height_cm) > HIGHEST_IN_CM  # a rope's height in metres, as it is said
+        more.append(
+            "/".join(number(round(v / 100, 2) if far else v) for v in item.height_cm) + (" m" if far else " cm")
+        )
+    if item.effort and not within and not (_built_up(item, block) and item.amount_is == "each"):
         more.append(item.effort)
     text = " ".join([text, *more])
+    if within:
+        text += f" in {clock(within)}"
+    if item.split and (block is None or item.split != block.split):
+        text += f" ({_SPLITS[item.split]})"
     if item.or_:
         text += " or " + " or ".join(i.replace("-", " ") for i in item.or_)
     return text + (f", rest {clock(item.rest_s)}" if item.rest_s else "")
+
+
+def _built_up(item: Item, block: Block | None) -> bool:
+    """Whether it is a set to build up to; in a race or by the clock "heavy" only tells the load."""
+    clocked = block is not None and block.format in ("for-time", "amrap", "intervals")
+    return item.effort == "heavy" and not item.sets and not clocked and item.unit in ("rep", None)
 
 
 def _amount(item: Item, block: Block | None) -> str:
@@ -165,5 +182,6 @@ def _amount(item: Item, block: Block | None) -> str:
     join = {"standards": "/", "range": "-", "scheme": "-", "sets": "-"}.get(item.amount_is, "-")
     values = [clock(v) if item.unit == "s" and v >= 60 else number(v) for v in item.amount]
     unit = "" if item.unit in ("rep", None) else "" if item.unit == "s" and item.amount[0] >= 60 else f" {item.unit}"
-    build = "build to a heavy " if item.effort == "heavy" and not item.sets and item.amount_is == "each" else ""
+    building = _built_up(item, block) and item.amount_is == "each"
+    build = "build to a heavy " if building else ""
     return f"{sets}{build}{join.join(values)}{unit}"

@@ -227,6 +227,8 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         words.append(f"RPE {number(after.rpe)}")
     if after.tempo:
         words.append(f"@ {after.tempo}")
+    if before.split == "synchro" and "sync" in before.as_written.lower():
+        words.append("synchro")
     if after.rest_s and "rest" in before.as_written.lower():
         words.append(f"rest {clock(after.rest_s)}")
     return " ".join(w for w in words if w)

@@ -46,7 +46,7 @@ def character_of(library: Library, piece: Piece, time: PieceTime) -> Character:
     order = sorted(mix, key=lambda p: (-mix[p], p))
     main = [p for place, p in enumerate(order) if mix[p] >= (_MAIN if place > 1 else _MAIN / 2)]
     met = sum(s.share * s.work.movement.met.value for s in time.shares)
-    nonstop = piece.block.format in ("for-time", "amrap") and (piece.block.rest_s or 0) < RESET_S
+    nonstop = piece.block.format in ("for-time", "amrap") and (piece.block.rest_within_s or 0) < RESET_S
     if nonstop and len({w.movement.id for w in piece.all_works}) > 1:
         met = max(met, library.rules["circuit"].usual)
     breathing = "hard breathing" if met >= _HARD_METS else "some breathing" if met >= _SOME_METS else "little breathing"

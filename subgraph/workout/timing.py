@@ -132,12 +132,18 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     said = [f"'{name}' is not known: its time is left out" for name in _unknown(piece)]
     said += [f"{w.movement.name}: no amount, so no time" for w in piece.all_works if _untimed(piece, w)]
     if piece.block.format == "strength" and _built_up(piece):
-        said.append("built up to: how many sets is open, so no time")
+        if not by_level["regular"].total.typical_s:
+            said.append("built up to: how many sets is open, so no time")
     elif piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
         rest = library.rules["strength-rest"]
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:
-        said.append(f"shared by {piece.block.partners}: the work of each is {_own_share(piece):.0%} of what is written")
+        all_do = any(_own_share(piece, w) == 1 for w in piece.works)
+        but = "; what is marked as done by each, or in synchro, is whole" if all_do else ""
+        part = f"{_own_share(piece):.0%}"
+        said.append(f"shared by {piece.block.partners}: the work of each is {part} of what is written{but}")
+    if piece.block.in_turn:
+        said.append(f"each of {piece.block.partners} does all of it, in turn: the clock holds the work of all")
     share = library.rules["interval-work"].high
     for slot in by_level["regular"].slots:
         if not slot.open and slot.work.typical_s > share * slot.window_s > 0:
@@ -177,8 +183,8 @@ def done(library: Library, piece: Piece, level: Level, times: float = 1) -> list
             rounds = piece.rounds / _slots(piece)
         if block.format == "amrap" or found_clock.rounds:
             rounds = (found_clock.rounds[1] if found_clock.rounds else 1) * (block.rounds or 1)
-    share = _own_share(piece)
     for work in piece.works:
+        share = _own_share(piece, work)
         amounts = work.amounts
         if work.item.role:
             count: float = 1
@@ -276,8 +282,12 @@ def _for_time(library: Library, piece: Piece, level: Level) -> Clock:
     block = piece.block
     total = _sum_of(library, piece, level)
     rests = sum(w.item.rest_s or 0 for w in piece.works) * piece.rounds
-    rests += (block.rest_s or 0) * max(0, piece.rounds - 1)
+    rests += (block.rest_within_s or 0) * max(0, piece.rounds - 1)
     total = _faded(total, level)
+    if block.in_turn:
+        total = total.times(block.partners or 1)
+    if block.rest_per_work and piece.rounds > 1:
+        total = total.times(1 + block.rest_per_work * (piece.rounds - 1) / piece.rounds)
     total = total + Band(rests, rests, rests)
     return Clock(total=total, round_s=total.typical_s / max(1, piece.rounds))
 
@@ -291,11 +301,10 @@ def _faded(total: Band, level: Level) -> Band:
 
 def _sum_of(library: Library, piece: Piece, level: Level, times: float = 1) -> Band:
     """Work and changes of all rounds, without rests [s]."""
-    share = _own_share(piece)
     total = _changes(library, piece, piece.rounds * times)
     for work, amounts in done(library, piece, level, times):
         if any(w is work for w in piece.works):
-            total = total + _paced(library, piece, work, amounts, level).times(1 / share)
+            total = total + _paced(library, piece, work, amounts, level).times(1 / _own_share(piece, work))
     for inner in piece.inner:
         total = total + _sum_of(library, inner, level, times * piece.rounds)
     return total
@@ -303,7 +312,7 @@ def _sum_of(library: Library, piece: Piece, level: Level, times: float = 1) -> B
 
 def _paced(library: Library, piece: Piece, work: Work, amounts: Sequence[float], level: Level) -> Band:
     """Band of all sets; afresh after each long rest."""
-    if (piece.block.rest_s or 0) < RESET_S and piece.block.format not in ("emom", "intervals", "strength"):
+    if (piece.block.rest_within_s or 0) < RESET_S and piece.block.format not in ("emom", "intervals", "strength"):
         return band_of(library, work, amounts, level)
     total = NOTHING
     for amount in amounts:
@@ -319,7 +328,6 @@ def _amrap(library: Library, piece: Piece, level: Level) -> Clock:
     block = piece.block
     duration = block.duration_s or 0.0
     left = duration
-    share = _own_share(piece)
     for work in piece.works:
         if work.item.role and work.amounts:
             left -= band_of(library, work, work.amounts, level).typical_s
@@ -332,19 +340,19 @@ def _amrap(library: Library, piece: Piece, level: Level) -> Clock:
     guess = 1.0
     band = NOTHING
     for _ in range(3):  # the pace depends on the rounds done, and the rounds on the pace; it settles at once
-        band = _round(library, piece, within, guess, share, level)
+        band = _round(library, piece, within, guess, level)
         guess = min(MOST_ROUNDS, max(1.0, left / max(band.typical_s, 1.0)))
     faded = _faded(band.times(left / band.typical_s), level).times(band.typical_s / left)
     rounds = (left / faded.high_s, left / faded.typical_s, left / faded.low_s)
     return Clock(total=whole, rounds=rounds, round_s=faded.typical_s)
 
 
-def _round(library: Library, piece: Piece, works: Sequence[Work], rounds: float, share: float, level: Level) -> Band:
+def _round(library: Library, piece: Piece, works: Sequence[Work], rounds: float, level: Level) -> Band:
     """One round in the middle of so many [s]."""
     total = _changes(library, piece, 1)
     for work in works:
         amounts = work.amounts if len(work.amounts) == 1 else (sum(work.amounts),)
-        own = _repeat(amounts, max(1.0, rounds * share))
+        own = _repeat(amounts, max(1.0, rounds * _own_share(piece, work)))
         total = total + band_of(library, work, own, level).times(1 / len(own))
     for inner in piece.inner:
         total = total + _sum_of(library, inner, level)
@@ -421,7 +429,7 @@ def _on_the_clock(library: Library, piece: Piece, level: Level) -> Clock:
         seconds = window * rounds
     else:
         resting = sum(w.item.rest_s or 0.0 for w in piece.works if w.part == 0)
-        seconds = ((window + (block.rest_s or 0)) * slots + resting) * rounds
+        seconds = ((window + (block.rest_within_s or 0)) * slots + resting) * rounds
     total = Band(seconds, seconds, seconds)
     if block.format == "emom":
         for inner in piece.inner:
@@ -460,8 +468,10 @@ def _until_missed(library: Library, piece: Piece, window_s: float, slots: tuple[
 
 
 def _strength(library: Library, piece: Piece, level: Level) -> Clock:
-    if _built_up(piece):
-        return Clock(total=NOTHING)
+    heavy = all(w.item.effort == "heavy" for w in piece.works)
+    if _built_up(piece) or (heavy and piece.block.duration_s):
+        long = (piece.block.duration_s or 0.0) if heavy else 0.0
+        return Clock(total=Band(long, long, long))
     assumed = library.rules["strength-rest"]
     total = NOTHING
     for work, amounts in done(library, piece, level):
@@ -485,12 +495,13 @@ def _built_up(piece: Piece) -> bool:
 
 def _rest_s(piece: Piece, work: Work) -> float | None:
     """Rest between the sets of a lift that the board gives: its own, else that of the piece [s]."""
-    return work.item.rest_s if work.item.rest_s is not None else piece.block.rest_s
+    return work.item.rest_s if work.item.rest_s is not None else piece.block.rest_within_s
 
 
-def _own_share(piece: Piece) -> float:
-    """Share of the work that one member does: the partners' part where it is split."""
-    if not piece.block.partners or piece.block.split in ("synchro", "each"):
+def _own_share(piece: Piece, work: Work | None = None) -> float:
+    """Share of the work, or of one item, that one member does: the partners' part where it is split."""
+    split = (work.item.split if work else None) or piece.block.split
+    if not piece.block.partners or split in ("synchro", "each"):
         return 1.0
     return 1.0 / piece.block.partners
 

@@ -322,3 +322,305 @@ def test_heading_is_found_again_unchanged(compiled: Compiled, text: str) -> None
     first = heads.take(text)
     first.scheme.append(99)
     assert 99 not in heads.take(text).scheme
+
+
+# --- climbs ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("line", "climbs", "cm"),
+    [
+        ("5 m rope climb", 1, 500),
+        ("10m rope climb", 1, 1000),
+        ("15 ft rope climb", 1, 457.2),
+        ("3 x 15ft rope climb", 3, 457.2),
+        ("2 rope climbs (5 m)", 2, 500),
+        ("5 m legless rope climb x 3", 3, 500),
+        ("1 RC to 15'", 1, 457.2),
+    ],
+)
+def test_length_beside_a_rope_climb_is_how_high(compiled: Compiled, line: str, climbs: int, cm: float) -> None:
+    reading = read_board(f"4 rounds for time\n15 burpees\n{line}", compiled)
+    item = reading.items[1]
+    assert (item.amount, item.unit, item.height_cm) == ((climbs,), "rep", (cm,))
+    counted = (line[0] in "123" and line[1] == " ") or "x 3" in line
+    assert any("read as one climb" in a for a in reading.assumed) != counted
+
+
+def test_second_climb_of_another_height_is_one_more(compiled: Compiled) -> None:
+    items = read_board("3 rounds for time\n10 m rope climb\n15 burpees\n5 m rope climb", compiled).items
+    assert [(i.movement, i.height_cm) for i in items] == [
+        ("rope-climb", (1000,)),
+        ("burpee", ()),
+        ("rope-climb", (500,)),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "amount", "unit"),
+    [("2m plank", 120, "s"), ("10m burpees", 600, "s"), ("10 m lunge", 10, "m"), ("20m tyre flip", 20, "m")],
+)
+def test_m_is_a_way_where_something_moves_and_minutes_where_it_stays(
+    compiled: Compiled, line: str, amount: float, unit: str
+) -> None:
+    item = read_board(f"3 rounds\n{line}\n10 sit-ups", compiled).items[0]
+    assert (item.amount, item.unit) == ((amount,), unit)
+
+
+def test_climb_without_a_number_takes_the_scheme(compiled: Compiled) -> None:
+    item = read_board("5-4-3-2-1 for time\nrope climb 15ft\nthrusters 43/30", compiled).items[0]
+    assert (item.amount, item.amount_is, item.height_cm) == ((5, 4, 3, 2, 1), "scheme", (457.2,))
+
+
+# --- one piece ends, another begins -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "first", ["AMRAP 10\n10 pull-ups\n20 air squats", "EMOM 10\n5 power cleans", "12 min AMRAP\n10 burpees"]
+)
+@pytest.mark.parametrize("then", ["then 3 rounds for time", "Then, 3 RFT:", "into 3 rounds for time of"])
+def test_rounds_for_time_after_a_piece_by_the_clock_stand_alone(compiled: Compiled, first: str, then: str) -> None:
+    one, two = read_board(f"{first}\n{then}\n15 wall balls\n200 m run", compiled).blocks
+    assert not one.blocks
+    assert (two.format, two.rounds, [i.movement for i in two.items]) == ("for-time", 3, ["wall-ball", "run"])
+
+
+def test_rounds_then_inside_an_amrap_stay_inside(compiled: Compiled) -> None:
+    (block,) = read_board("AMRAP 20\n400 m run\nthen 3 rounds of\n10 burpees\n10 box jumps", compiled).blocks
+    assert block.format == "amrap"
+    assert block.blocks[0].rounds == 3
+
+
+@pytest.mark.parametrize(
+    ("board", "rest", "after"),
+    [
+        ("21-15-9\nthrusters\npull-ups\nRest 5 min\nAMRAP 8\n10 burpees", 300, True),
+        ("21-15-9 for time\nthrusters\npull-ups\nRest 5 min\n15-12-9\ncal row\ndeadlifts", 300, True),
+        ("21-15-9\nthrusters\npull-ups\nrest 4 min\n800 m run", 240, True),
+        ("21-15-9\nthrusters\npull-ups\n\nRest 3:00\n\nB. 5 rounds\n5 burpees", 180, True),
+        ("3 rounds for time\n12 thrusters\nrest 3 min before part B\nB. AMRAP 5\nburpees", 180, True),
+        ("5 rounds for time\n200 m run\n\nRest 5 min\n\nAMRAP 8\n10 burpees", 300, True),
+        ("EMOM 10\n5 power cleans\nRest 3 min\nEMOM 8\n10 burpees", 180, True),
+        ("AMRAP 8\n10 burpees\nRest 3 min\nAMRAP 8\n10 push-ups", 180, True),
+        ("21-15-9\nthrusters\npull-ups\nrest 1 min after each round", 60, False),
+        ("5 rounds\n500 m row\nrest 3 min\n\nB. AMRAP 5\n10 burpees", 180, False),
+        ("5 rounds for time\n200 m run\n10 burpees\nrest 1 min\nAMRAP 8\n10 push-ups", 60, False),
+    ],
+)
+def test_rest_between_pieces_is_none_between_rounds(compiled: Compiled, board: str, rest: float, after: bool) -> None:
+    block = read_board(board, compiled).blocks[0]
+    assert (block.rest_s, block.rest_after) == (rest, after)
+    assert block.rest_within_s == (None if after else rest)
+    assert all(i.rest_s is None for i in block.items)
+
+
+def test_rest_between_sets_of_a_lift_stays_with_the_lift(compiled: Compiled) -> None:
+    block = read_board("5-5-5-5-5\nBack squat\n\nrest 3 min\n\nB. 3 rounds for time\n200 m run", compiled).blocks[0]
+    assert (block.format, block.rest_after, block.items[0].rest_s) == ("strength", False, 180)
+
+
+# --- rounds each -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("heading", "partners", "in_turn"),
+    [
+        ("Teams of 3, relay\n5 rounds each", 3, True),
+        ("In teams of 3: 5 rounds each, one works at a time", 3, True),
+        ("Relay in 3s\n5 rounds each", 3, True),
+        ("In pairs\n5 rounds per person", 2, False),
+    ],
+)
+def test_rounds_each_are_not_shared(compiled: Compiled, heading: str, partners: int, in_turn: bool) -> None:
+    (block,) = read_board(f"{heading}\n10 cal bike\n10 burpees", compiled).blocks
+    assert (block.rounds, block.partners, block.split, block.in_turn) == (5, partners, "each", in_turn)
+
+
+@pytest.mark.parametrize("heading", ["Teams of 3, relay\n6 rounds", "In 3s, 6 rounds, you go I go"])
+def test_rounds_of_a_relay_without_each_are_shared(compiled: Compiled, heading: str) -> None:
+    (block,) = read_board(f"{heading}\n10 cal bike\n10 burpees", compiled).blocks
+    assert (block.partners, block.split, block.in_turn) == (3, "you-go-i-go", False)
+
+
+def test_each_round_for_time_is_no_team(compiled: Compiled) -> None:
+    (block,) = read_board("5 rounds each for time\n200 m run\n10 burpees", compiled).blocks
+    assert (block.rounds, block.partners, block.split) == (5, None, None)
+
+
+# --- what hangs on a line behind a comma ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "board",
+    [
+        "Back squat: build to a heavy 3 in 20 min",
+        "20 min to build to a heavy 3 back squat",
+        "Back squat\nBuild to a heavy 3 in 20:00",
+        "Build to a heavy 3 back squat (20 min)",
+        "A) Back squat - build to heavy 3, 20 min\nB) 3 RFT\n10 burpees",
+    ],
+)
+def test_time_to_build_up_is_kept(compiled: Compiled, board: str) -> None:
+    block = read_board(board, compiled).blocks[0]
+    assert (block.format, block.duration_s) == ("strength", 1200)
+    assert (block.items[0].amount, block.items[0].effort) == ((3,), "heavy")
+
+
+@pytest.mark.parametrize(
+    ("board", "share"),
+    [
+        ("8 rounds, 1:1 work/rest\n250 m row", 1),
+        ("8 x 250 m row, 1:2 work:rest", 2),
+        ("8 rounds\n250 m row\nrest 1:1", 1),
+        ("8 rounds, work/rest 2:1\n250 m row", 0.5),
+        ("8 rounds, rest as long as it took\n250 m row", 1),
+    ],
+)
+def test_rest_by_the_time_of_the_work_is_kept(compiled: Compiled, board: str, share: float) -> None:
+    (block,) = read_board(board, compiled).blocks
+    assert (block.rounds, block.rest_per_work, block.rest_s) == (8, share, None)
+
+
+def test_pair_that_works_one_to_one_takes_turns(compiled: Compiled) -> None:
+    (block,) = read_board("In pairs, 8 rounds, 1:1 work/rest\n250 m row", compiled).blocks
+    assert (block.partners, block.split, block.rest_per_work) == (2, "you-go-i-go", None)
+
+
+def test_split_and_synchro_are_of_their_items(compiled: Compiled) -> None:
+    board = "In pairs, 100 burpees, split\n20 synchro sit-ups\n30 wall balls, synchro, 9/6 kg"
+    (block,) = read_board(board, compiled).blocks
+    assert (block.partners, block.split) == (2, "shared")
+    assert [i.split for i in block.items] == [None, "synchro", "synchro"]
+    assert [i.as_written for i in block.items[1:]] == ["20 synchro sit-ups", "30 wall balls, synchro, 9/6 kg"]
+
+
+def test_synchro_of_every_item_is_of_the_piece(compiled: Compiled) -> None:
+    reading = read_board("20 synchro burpees\n40 synchro sit-ups", compiled)
+    assert (reading.blocks[0].split, reading.blocks[0].partners) == ("synchro", 2)
+
+
+@pytest.mark.parametrize("board", BOARDS, ids=range(len(BOARDS)))
+def test_no_sign_of_the_reading_stands_in_an_item(compiled: Compiled, board: str) -> None:
+    for item in read_board(board, compiled).items:
+        assert ";" not in item.as_written or ";" in board
+
+
+def test_rest_in_the_middle_of_a_line_is_of_what_stands_before_it(compiled: Compiled) -> None:
+    (block,) = read_board("3 rounds: 10 swings, rest 30 s, 20 sit-ups, rest 1 min", compiled).blocks
+    assert ([i.rest_s for i in block.items], block.rest_s) == ([30, None], 60)
+
+
+# --- style between commas --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("line", "movement", "load", "height"),
+    [
+        ("10 swings, American, 24 kg", "kettlebell-swing-overhead", (24,), ()),
+        ("10 swings, 24 kg, American", "kettlebell-swing-overhead", (24,), ()),
+        ("10 swings, Russian, 24/16 kg", "kettlebell-swing", (24, 16), ()),
+        ("10 swings, chest tall, 24 kg", "kettlebell-swing", (24,), ()),
+        ("10 cleans, power, 60/40", "power-clean", (60, 40), ()),
+        ("10 squats, goblet, 20 kg", "goblet-squat", (20,), ()),
+        ("12 lunges, walking, bodyweight", "walking-lunge", (), ()),
+        ("20 step-ups, weighted, 2x22.5, 50 cm box", "weighted-step-up", (22.5,), (50,)),
+        ("15 push-ups, hands on a box", "push-up", (), ()),
+    ],
+)
+def test_words_of_style_between_commas_belong_to_the_item(
+    compiled: Compiled, line: str, movement: str, load: tuple[float, ...], height: tuple[float, ...]
+) -> None:
+    item, last = read_board(f"5 rounds for time\n{line}\n10 burpees", compiled).items
+    assert (item.movement, item.load_kg, item.height_cm) == (movement, load, height)
+    assert last.movement == "burpee"
+
+
+def test_styles_do_not_eat_the_items_behind_them(compiled: Compiled) -> None:
+    board = "AMRAP 10: 10 swings, American, 24 kg, 10 rows, single arm, 20 kg, each side, 200 m run"
+    swing, row, run = read_board(board, compiled).items
+    assert (swing.load_kg, row.load_kg, row.per_side) == ((24,), (20,), True)
+    assert (run.movement, run.amount, run.unit) == ("run", (200,), "m")
+
+
+def test_names_between_commas_stay_items(compiled: Compiled) -> None:
+    items = read_board("21-15-9\nthrusters, pull-ups, burpees", compiled).items
+    assert [i.movement for i in items] == ["thruster", "strict-pull-up", "burpee"]
+
+
+def test_heavy_in_a_race_is_no_set_to_build_up_to(compiled: Compiled) -> None:
+    text = reading_text(read_board("3 RFT\n10 swings, heavy, 32 kg\n10 burpees", compiled), Style(colour=False))
+    assert "build to" not in text
+    assert "heavy" in text
+
+
+def test_rounds_alone_are_for_time_and_it_is_said(compiled: Compiled) -> None:
+    reading = read_board("3 rounds\n10 burpees\n20 air squats", compiled)
+    assert (reading.blocks[0].format, reading.blocks[0].rounds) == ("for-time", 3)
+    assert reading.assumed == ("line 1: rounds, but no format is written; read as for time",)
+    assert not read_board("3 rounds for quality\n10 burpees", compiled).assumed
+
+
+# --- faults of boards as coaches wrote them ---------------------------------------------------------------------------
+
+
+def test_target_in_metres_behind_a_load_without_a_unit(compiled: Compiled) -> None:
+    item = read_board("EMOM 12\n10 wall balls 9/6 to 3m", compiled).items[0]
+    assert (item.amount, item.unit, item.load_kg, item.height_cm) == ((10,), "rep", (9, 6), (300,))
+
+
+def test_pair_behind_an_amount_and_a_name_is_a_load(compiled: Compiled) -> None:
+    item = read_board("AMRAP 20\n200m farmers carry 2x24\n20 step-ups", compiled).items[0]
+    assert (item.amount, item.unit, item.sets, item.load_kg, item.per_hand) == ((200,), "m", None, (24,), True)
+    row = read_board("KB row 2x10", compiled).items[0]
+    assert (row.sets, row.amount, row.load_kg) == (2, (10,), ())
+
+
+@pytest.mark.parametrize(
+    ("line", "sets", "reps"),
+    [
+        ("Back squat 5x3 building to a heavy triple", 5, 3),
+        ("Deads 5x3 building to heavy triple in 15mins", 5, 3),
+        ("Front squat 5x2, build to heavy double", 5, 2),
+        ("Build to a heavy 3 back squat over 5 sets", 5, 3),
+    ],
+)
+def test_sets_that_build_up(compiled: Compiled, line: str, sets: int, reps: int) -> None:
+    item = read_board(line, compiled).items[0]
+    assert (item.sets, item.amount, item.effort) == (sets, (reps,), "heavy")
+
+
+def test_team_above_the_letters_is_of_all_pieces(compiled: Compiled) -> None:
+    board = "Saturday, teams of 2, YGIG\nA) 10 min AMRAP\n8 burpees\nB) 21-15-9\ndeadlifts\nC) 100 cal row, split"
+    blocks = read_board(board, compiled).blocks
+    assert [(b.partners, b.split) for b in blocks] == [(2, "you-go-i-go"), (2, "you-go-i-go"), (2, "shared")]
+
+
+def test_names_with_slashes_are_a_list_and_engines_a_choice(compiled: Compiled) -> None:
+    items = read_board("Tabata: squats/push ups/sit ups/row for cals - 1 min rest btwn", compiled).items
+    assert [i.movement for i in items] == ["air-squat", "push-up", "sit-up", "row"]
+    engines = read_board("AMRAP 10\n20 cal row/bike/ski\n10 burpees", compiled).items
+    assert [i.movement for i in engines] == ["row", "burpee"]
+
+
+def test_length_and_manner_before_a_list(compiled: Compiled) -> None:
+    (block,) = read_board("For 20 minutes, at a steady pace:\n200m run\nEvery 5 min do 10 push-ups", compiled).blocks
+    assert (block.format, block.duration_s, len(block.items)) == ("amrap", 1200, 2)
+
+
+def test_named_piece_below_sets_begins_anew(compiled: Compiled) -> None:
+    board = "3 sets\nrow 500 m\nthen 3 x max plank\n\nCore\n3 rds nft\n20 sit-ups"
+    one, two, three = read_board(board, compiled).blocks
+    assert [len(b.items) for b in (one, two, three)] == [1, 1, 1]
+    assert (two.items[0].sets, two.title, three.title) == (3, None, "Core")
+
+
+def test_rulers_are_not_shown(compiled: Compiled) -> None:
+    text = reading_text(read_board("AMRAP 10\n10 burpees\n-----\nhave fun", compiled), Style(colour=False))
+    assert "---" not in text
+    assert "have fun" in text
+
+
+def test_stars_around_a_note_are_left_out(compiled: Compiled) -> None:
+    assert (
+        read_board("AMRAP 10\n10 burpees\n*no dropping bars*", compiled).notes[0].text.strip("*") == "no dropping bars"
+    )

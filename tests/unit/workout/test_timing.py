@@ -250,3 +250,49 @@ def test_several_movements_without_rest_breathe(library: Library) -> None:
     block = Block(format="amrap", duration_s=1200, items=(item("strict-pull-up", 5), item("push-up", 10)))
     piece = lay_out(library, block)
     assert character_of(library, piece, time_piece(library, piece)).breathing != "little breathing"
+
+
+def test_rest_after_a_piece_is_no_part_of_its_time(library: Library) -> None:
+    work_ = {"scheme": (21.0, 15.0, 9.0), "items": (item("thruster", 21, 15, 9, amount_is="scheme"),)}
+    plain, after, between = (
+        clock_of(library, lay_out(library, Block(format="for-time", **work_, **more)), "regular").total.typical_s  # type: ignore[arg-type]
+        for more in ({}, {"rest_s": 300.0, "rest_after": True}, {"rest_s": 300.0})
+    )
+    assert after == plain
+    assert between > plain + 300
+
+
+def test_partners_who_each_do_all_in_turn_take_as_long_as_all_of_them(library: Library) -> None:
+    def block(**more: object) -> Block:
+        return Block(format="for-time", rounds=5, items=(item("burpee", 10), item("air-squat", 10)), **more)  # type: ignore[arg-type]
+
+    alone = time_piece(library, lay_out(library, block()))
+    relay = time_piece(library, lay_out(library, block(partners=3, split="each", in_turn=True)))
+    ratio = relay.by_level["regular"].total.typical_s / alone.by_level["regular"].total.typical_s
+    assert ratio == pytest.approx(3)
+    own = [[sum(a) for _, a in done(library, lay_out(library, b), "regular")] for b in (block(), block(in_turn=True))]
+    assert own[0] == own[1] == [50, 50]
+    assert any("does all of it, in turn" in s for s in relay.said)
+
+
+def test_rest_as_long_as_the_work_stands_between_the_rounds(library: Library) -> None:
+    rows = {"format": "for-time", "rounds": 4, "items": (item("row", 250, unit="m"),)}
+    plain, rested = (
+        clock_of(library, lay_out(library, Block(**rows, rest_per_work=share)), "regular").total.typical_s  # type: ignore[arg-type]
+        for share in (None, 1.0)
+    )
+    assert rested == pytest.approx(plain * 7 / 4)
+
+
+def test_what_partners_do_in_synchro_is_whole_for_each(library: Library) -> None:
+    items = (item("sit-up", 20, split="synchro"), item("wall-ball", 30))
+    piece = lay_out(library, Block(format="for-time", partners=2, split="shared", items=items))
+    assert [sum(a) for _, a in done(library, piece, "regular")] == [20, 15]
+    assert any("in synchro" in s for s in time_piece(library, piece).said)
+
+
+def test_a_heavy_lift_takes_the_time_given_to_build_up(library: Library) -> None:
+    heavy = item("back-squat", 3, effort="heavy")
+    timed = time_piece(library, lay_out(library, Block(format="strength", duration_s=1200, items=(heavy,))))
+    assert timed.by_level["regular"].total.typical_s == 1200
+    assert not any("no time" in s for s in timed.said)
