@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from subgraph.graph import steps
 from subgraph.library.knowledge import Library
 from subgraph.library.pack import kinship, scarcity
-from subgraph.library.records import Intent, Movement, equipment_in
+from subgraph.library.records import Intent, Movement, Ratio, equipment_in
 
 FACETS = (
     "pattern",
@@ -95,11 +95,11 @@ class Stimulus:
         listed = [s.to for s in for_today or written if staying is None or s.to in staying]
         self._order = {to: min(1.0, i / degrees.long_list) for i, to in enumerate(listed)}
         self._second = {end for beside in self.links for end in library.linked_with(beside)}
-        self._practised: dict[str, int] = {}
+        self._practised: dict[str, float] = {}
         for ratio in library.ratios_at(asked.id):
             if ratio.basis == "practice":
                 other = ratio.to if ratio.from_ == asked.id else ratio.from_
-                self._practised[other] = max(self._practised.get(other, 0), ratio.pages)
+                self._practised[other] = min(self._practised.get(other, 1.0), self._hearsay(ratio))
         columns = library.columns
         here = columns.ids.index(asked.id)
         self._near = {
@@ -313,10 +313,13 @@ class Stimulus:
         return 1 - shared / total if total else 0.0
 
     def _practice(self, other: str) -> float:
-        pages = self._practised.get(other)
-        if pages is None:
-            return 1.0
-        return 0.0 if pages >= 3 else self._degrees.few_pages if pages else self._degrees.from_memory
+        return self._practised.get(other, 1.0)
+
+    def _hearsay(self, ratio: Ratio) -> float:
+        """Distance of the facet practice: how little a rule of the trade is known, and for whom it was made."""
+        if ratio.population:
+            return self._degrees.for_some
+        return 0.0 if ratio.pages >= 3 else self._degrees.few_pages if ratio.pages else self._degrees.from_memory
 
 
 def _fading(most: int, full: int) -> list[float]:

@@ -362,7 +362,14 @@ def tiny_records() -> dict[str, Any]:
                 **dict.fromkeys(
                     ("second_hand", "other_intent", "written_for_another", "no_obstacle_named", "other_obstacle"), 0.5
                 ),
-                **{"few_pages": 0.25, "from_memory": 0.5, "well_known": 6, "well_linked": 18, "long_list": 8},
+                **{
+                    "few_pages": 0.25,
+                    "from_memory": 0.5,
+                    "for_some": 0.75,
+                    "well_known": 6,
+                    "well_linked": 18,
+                    "long_list": 8,
+                },
                 "nothing_in_common": 4,
             },
         },

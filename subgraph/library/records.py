@@ -369,8 +369,8 @@ class Degrees(Record, frozen=True, kw_only=True):
         Facet link: linked, but for obstacles that today are none.
     no_obstacle_named, other_obstacle : float
         Facet context: the link speaks of no obstacle, or of another than today's.
-    few_pages, from_memory : float
-        Facet practice: a rule with one or two sources, and one from memory.
+    few_pages, from_memory, for_some : float
+        Facet practice: a rule with one or two sources, one from memory, and one made for some people only.
     well_known : int
         Rules of the trade from which a movement counts as fully familiar.
     well_linked : int
@@ -388,6 +388,7 @@ class Degrees(Record, frozen=True, kw_only=True):
     other_obstacle: Distance
     few_pages: Distance
     from_memory: Distance
+    for_some: Distance
     well_known: Annotated[int, Meta(ge=1)]
     well_linked: Annotated[int, Meta(ge=1)]
     long_list: Annotated[int, Meta(ge=1)]
