@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from subgraph.notation.board import Item
@@ -36,6 +37,12 @@ class Draft:
     indent: int = 0
     item_indent: int | None = None
     label: str | None = None
+
+    def all_items(self) -> Iterator[Item]:
+        """Its items, those of its parts among them."""
+        yield from self.items
+        for part in self.parts:
+            yield from part.all_items()
 
     @property
     def empty(self) -> bool:

@@ -50,6 +50,7 @@ _SMALL = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight
 _SMALL |= {"twelve": 12, "twenty": 20, "thirty": 30, "forty": 40, "sixty": 60, "ninety": 90}
 _TIME_IN_WORDS = re.compile(rf"\b({'|'.join(_SMALL)})[ -](min(?:ute)?s?\b|sec(?:ond)?s?\b)", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
+_BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
 _INNER_BULLET = re.compile(r"\s*[\u2022\u25cf\u25aa\u00b7\u2219]\s*")
 
@@ -126,6 +127,7 @@ def plain(text: str) -> str:
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
     text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
+    text = _BARRED.sub(r"\1 ", text)
     return _RUN.sub(r"\1\1\1", text).strip()
 
 

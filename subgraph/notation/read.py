@@ -95,6 +95,9 @@ class _Board(Adding):
             self.last = self.lines[at + count - 1]
             self.roles[line.number] = self._line(line, used)
             at += count
+        for number in (item.line for draft in self.opened.blocks for item in draft.all_items()):
+            if self.roles[number] != "unread":
+                self.roles[number] = "item"  # whatever else stands on the line
         self._decide_short()
         movements = self.compiled.library.movements
         blocks = [

@@ -624,3 +624,15 @@ def test_stars_around_a_note_are_left_out(compiled: Compiled) -> None:
     assert (
         read_board("AMRAP 10\n10 burpees\n*no dropping bars*", compiled).notes[0].text.strip("*") == "no dropping bars"
     )
+
+
+def test_a_bar_in_a_heading_parts_nothing(compiled: Compiled) -> None:
+    reading = read_board("10 box jump-overs\n\nAMRAP | 10\n10 T2B", compiled)
+    assert reading.blocks[-1].format == "amrap"
+    assert reading.blocks[-1].duration_s == 600
+
+
+def test_a_line_with_an_item_and_a_remark_is_an_item(compiled: Compiled) -> None:
+    reading = read_board("10 box jump-overs\nmax reps | easy now\n10 T2B", compiled)
+    roles = {line.line: line.role for line in reading.lines}
+    assert all(roles[item.line] == "item" for item in reading.items)
