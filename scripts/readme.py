@@ -14,7 +14,7 @@ BLOCK = re.compile(r"^```\n(\$ .*?)^```", re.M | re.S)
 
 
 def printed(command: str) -> str:
-    """What a command prints at 80 columns; of the score, its first table alone."""
+    """What a command prints at 80 columns; of the score, all cases and by kind."""
     words = shlex.split(command)
     run = {"subgraph": ["-m", "subgraph"], "scripts/score": ["-m", "tests.key.score"]}[words[0]]
     env = {k: v for k, v in os.environ.items() if k != "SUBGRAPH_EMERGENCY"}
@@ -26,7 +26,7 @@ def printed(command: str) -> str:
         text=True,
     )
     text = done.stdout + done.stderr
-    return text.split("\n\n")[0].rstrip() if words[0] == "scripts/score" else text.rstrip()
+    return "\n\n".join(text.split("\n\n")[:2]).rstrip() if words[0] == "scripts/score" else text.rstrip()
 
 
 def main() -> None:
