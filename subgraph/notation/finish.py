@@ -157,6 +157,8 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         return
     item = draft.items[0]
     movement = movements.get(item.movement or "")
+    if draft.head.sets_word and draft.head.rest_per_work and draft.head.rounds and item.sets is None:
+        item, draft.head.sets_word = replace(item, sets=draft.head.rounds), False
     if (
         item.sets
         and movement

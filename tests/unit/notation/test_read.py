@@ -621,6 +621,24 @@ def test_rulers_are_not_shown(compiled: Compiled) -> None:
 
 
 def test_stars_around_a_note_are_left_out(compiled: Compiled) -> None:
-    assert (
-        read_board("AMRAP 10\n10 burpees\n*no dropping bars*", compiled).notes[0].text.strip("*") == "no dropping bars"
-    )
+    (note,) = read_board("AMRAP 10\n10 burpees\n*no dropping bars please*", compiled).notes
+    assert note.text == "no dropping bars please"
+
+
+def test_minutes_glued_to_their_number_stay_minutes(compiled: Compiled) -> None:
+    reading = read_board("Deads 5x3 building to heavy triple in 15mins\n\n3 RFT\n10burpees\n5mins row", compiled)
+    assert reading.blocks[0].duration_s == 900
+    assert [(i.amount, i.unit) for i in reading.blocks[1].items] == [((10,), "rep"), ((300,), "s")]
+
+
+def test_sets_by_work_and_rest_are_rounds(compiled: Compiled) -> None:
+    (block,) = read_board("3 sets, 1:1 work/rest\nrow 500m hard", compiled).blocks
+    assert (block.format, block.rounds, block.rest_per_work, block.items[0].sets) == ("for-time", 3, 1, None)
+
+
+def test_clock_of_its_own_is_once_where_there_are_no_rounds(compiled: Compiled) -> None:
+    one = read_board("Teams of 2\n100 cal row. Every 2 min do 5 burpees", compiled)
+    assert any("read as done once" in a for a in one.assumed)
+    each = read_board("AMRAP 20\n10 air squats\n10 sit-ups\nevery 2 min stop and do 5 burpees", compiled)
+    assert any("once in each round" in a for a in each.assumed)
+    assert each.items[-1].as_written == "5 burpees"
