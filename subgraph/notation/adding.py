@@ -43,8 +43,10 @@ class Adding(OpenedBoard):
             and not line.gap
             and (running.head.format or running.head.duration_s or running.head.partners)
         ):
+            rounds = running.head.rounds or running.head.scheme or running.head.duration_s
+            once = "read as once in each round" if rounds else "read as done once"
             head = Head(head.rest)  # "5 burpees every minute" below a piece with a format of its own
-            self.state.assumed.append(f"line {line.number}: by a clock of its own; read as once in each round")
+            self.state.assumed.append(f"line {line.number}: by a clock of its own; {once}")
         own_rest = head.rest_s if head.says == 1 and head.rest_s and not head.rest_between else None
         if own_rest and len(pieces) > 1 and not re.search(r";\W*$", head.rest):
             again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
@@ -61,7 +63,8 @@ class Adding(OpenedBoard):
             head.split = None
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
-        if head.then and not head.starts and pieces[0].numbers.sets:
+        built = pieces[0].numbers.sets or pieces[0].numbers.effort == "heavy"
+        if head.then and not head.starts and built:
             self.opened.after_rounds(line)
         elif head.then and not head.starts and pieces[0].numbers.amount:
             self.opened.after_scheme()

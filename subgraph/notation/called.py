@@ -31,6 +31,11 @@ _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
 
 
+def is_unit(word: str) -> bool:
+    """Whether a word is a unit of amounts or loads."""
+    return _UNIT.fullmatch(word) is not None
+
+
 class Called(Struct, frozen=True):
     """What a text names.
 

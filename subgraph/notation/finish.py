@@ -50,6 +50,10 @@ def finish(
             head.split = None
     if head.partners and head.rest_per_work and head.split is None:
         head.split, head.rest_per_work = "you-go-i-go", None  # one rests while the other works
+    if head.rounds_each and head.partners and head.format == "amrap":
+        if head.rounds:
+            assumed.append(f"line {draft.line}: {head.rounds} rounds each, then the next partner; the clock ends it")
+        head.rounds, head.rounds_each = None, False
     in_turn = bool(head.partners and head.rounds_each and head.rounds and head.split == "you-go-i-go")
     if head.partners and head.rounds_each and head.split in (None, "you-go-i-go"):
         head.split = "each"
@@ -157,6 +161,8 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         return
     item = draft.items[0]
     movement = movements.get(item.movement or "")
+    if draft.head.sets_word and draft.head.rest_per_work and draft.head.rounds and item.sets is None:
+        item, draft.head.sets_word = replace(item, sets=draft.head.rounds), False
     if (
         item.sets
         and movement

@@ -48,7 +48,7 @@ _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
 _BETWEEN = r"""(?:between|b/w|btwn?|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
-    (?:\s*(?:round|set|interval|amrap|effort)s?)?)?"""
+    (?:\s*(?:round|rd|rnd|set|interval|amrap|effort)s?\b)?)?"""
 _AFTER_IT = r"""(?:after\s+(?:it|this|that|(?:the\s+)?(?:amrap|emom|piece|workout|first\s+part))\b(?!\s*\w)
     |(?:before|b/4|b4)\s+(?:starting\s+|going\s+on\s+to\s+)?(?:the\s+)?(?:next|part|piece|second|block|[A-H]\b|amrap|emom|moving)[\w\s]{0,20}
     |between\s+(?:the\s+)?(?:two\s+)?(?:parts|pieces|blocks|workouts|wods|sections)\b)"""

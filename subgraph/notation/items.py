@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Part
-from subgraph.notation.called import Called, Caller
+from subgraph.notation.called import Called, Caller, is_unit
 from subgraph.notation.climbs import climb_in
 from subgraph.notation.naming import weighted_form
 from subgraph.notation.number_forms import AS_MANY
@@ -264,6 +264,8 @@ class Items:
 
         def part(found: re.Match[str]) -> str:
             word = found["word"]
+            if is_unit(word):
+                return found.group()
             if self.caller.is_word(word):
                 return f"{found['n']} {word}"
             for unit in ("m", "k", "km", "cal", "min", "s", "x"):

@@ -186,7 +186,7 @@ PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/
 REPS_TIMES = re.compile(r"^\s*\d{1,3}\s+[a-z][a-z\s-]*[a-z](?P<x>\s*[x*]\s*)(?P<sets>\d{1,2})(?:\s*sets?)?\s*$", re.I)
 WITHIN = re.compile(
     rf"\b(?:in|within|over|for|inside)\s+(?:the\s+)?(?:next\s+)?(?P<d>(?:{CLOCK}|{N}\s*(?:minutes?|mins?|'))(?!\w))"
-    rf"|[(,-]\s*(?P<e>(?:{CLOCK}|{N}\s*(?:minutes?|mins?|'))(?!\w))(?:\s+(?:cap|limit|clock))?\s*(?:\)|(?=[\s;]*$))",
+    rf"|[(,\s-]\s*(?P<e>(?:{CLOCK}|{N}\s*(?:minutes?|mins?|'))(?!\w))(?:\s+(?:cap|limit|clock))?\s*(?:\)|(?=[\s;]*$))",
     re.I,
 )
 PAIR_LOAD = re.compile(

@@ -142,7 +142,8 @@ class Opened:
             only = root.items[0]
             said = only.amount or only.sets or only.load_kg or only.percent or only.effort
             bare = not said and only.amount_is == "none"
-            if bare and not (mine.rounds or mine.scheme):
+            clocked = head.format == "emom" and bool(only.parts) and not only.sets
+            if (bare or clocked) and not (mine.rounds or mine.scheme):
                 root.merge(head)
                 root.over = True
                 return True
@@ -282,6 +283,8 @@ class Opened:
         if rest is None:
             return True
         if root.head.format == "intervals" and root.head.rest_s:
+            following = self.next_head(line)
+            self.over = bool(root.items) and following is not None and following[0].starts
             return False
         if not draft.empty and not head.rest_between and (head.rest_after or self._rest_ends(line, rest, draft)):
             draft.head.rest_s, draft.head.rest_after, self.over = rest, True, draft is root

@@ -48,7 +48,9 @@ class Piece:
 
 def bare(text: str) -> str:
     """Without stops at the ends and brackets around the whole."""
-    text = re.sub(r"^[\s;:,.]*(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I)
+    text = re.sub(
+        r"^[\s;:,.]*(?:stop\s+(?:and|&|to)\s+)?(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I
+    )
     text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
     inner = text[1:-1]
     return bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text

@@ -19,6 +19,7 @@ _OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 
 
 _GAP = re.compile(r"(?<![\d/.-])(?P<n>\d+(?:\s*[-,]\s*\d+)+)\s*[-,]?\s*\.{2,}\s*[-,]?\s*(?P<last>\d+)(?![\d.])")
+LEAST_DOWN = 5  # "10-1:" goes down to one from here on
 MOST_RUNGS = 60  # of a list with a gap in it
 
 
@@ -53,17 +54,24 @@ def take_scheme(head: Head) -> None:
     values = numbers_in(re.sub("[-,/>]", " ", found["n"]))
     after = head.rest[found.end() :].strip(" ;:,.-()")
     alone = not after and not re.search(r"[a-z]", head.rest[: found.start()], re.I)
+    colon = ":" in (found.groupdict().get("sep") or "")
+    down_to_one = len(values) == 2 and values[1] == 1 and values[0] >= LEAST_DOWN
     for_block = (
         alone
         or head.format in ("for-time",)
         or head.ladder
         or (bool(found["open"]) and not after)
-        or (":" in (found.groupdict().get("sep") or "") and len(values) > 2)
+        or (colon and (len(values) > 2 or down_to_one))
         or (found.re is _LATE and head.says > 0)
     )
     if len(values) == 2 and "/" in found["n"]:
         return
-    if len(values) == 2 and 1 in values and abs(values[0] - values[1]) >= 3 and (alone or head.format == "for-time"):
+    if (
+        len(values) == 2
+        and 1 in values
+        and abs(values[0] - values[1]) >= 3
+        and (alone or head.format == "for-time" or (colon and down_to_one))
+    ):
         values = [float(v) for v in _between(int(values[0]), int(values[1]))]
     if len(values) == 2 and not ((alone and values[0] > values[1]) or found["open"] or head.ladder):
         return

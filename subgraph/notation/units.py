@@ -86,7 +86,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         bare, values, kind, unit = n.amount, [], "none", None
     if n.unit == "bare" and kind == "standards" and n.late and not n.sets and _is_height(n.amount, movement):
         bare, values, kind, unit = n.amount, [], "none", None
-    if bare and not load and _takes_height(movement) and not (movement and movement.load):
+    if bare and not load and not n.pair and _takes_height(movement) and not (movement and movement.load):
         height = height or [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in bare]
         assumed.append(f"line {item.line}: {_shown(bare)} read as {'inches' if bare[0] <= TALLEST_BOX_IN else 'cm'}")
     elif bare and not load:

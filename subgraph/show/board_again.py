@@ -138,7 +138,8 @@ def _renamed(library: Library, before: Item, after: Item, line: str, hands: int)
         return None  # how many on each side must be said
     if new.sides != "both" and new.hands == hands == 1:
         return None  # the free arm must be said
-    span = _name_in(line, (old.name, *old.also))
+    called = library.calls[old.id].also if old.id in library.calls else ()
+    span = _name_in(line, (old.name, *old.also, *called))
     if span is None:
         return None
     said = line[span[0] : span[1]]
@@ -164,6 +165,7 @@ def _name_in(line: str, names: Sequence[str]) -> tuple[int, int] | None:
 
 
 # Of the amount, not of the name.
+_EFFORT = re.compile(r"\b(?:build|heavy|moderate|light)", re.I)
 _UNITS = frozenset({"m", "meter", "metre", "km", "cal", "calorie", "s", "sec", "second", "min", "minute", "rep"})
 
 
@@ -225,6 +227,8 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         words.append("@ " + "-".join(number(p) for p in after.percent) + "%")
     if after.rpe:
         words.append(f"RPE {number(after.rpe)}")
+    if after.effort and after.sets and _EFFORT.search(before.as_written):
+        words.append(after.effort)
     if after.tempo:
         words.append(f"@ {after.tempo}")
     if before.split == "synchro" and "sync" in before.as_written.lower():

@@ -134,7 +134,11 @@ def time_piece(library: Library, piece: Piece) -> PieceTime:
     if piece.block.format == "strength" and _built_up(piece):
         if not by_level["regular"].total.typical_s:
             said.append("built up to: how many sets is open, so no time")
-    elif piece.block.format == "strength" and any(_rest_s(piece, w) is None for w in piece.works):
+    elif (
+        piece.block.format == "strength"
+        and not piece.block.duration_s
+        and any(_rest_s(piece, w) is None for w in piece.works)
+    ):
         rest = library.rules["strength-rest"]
         said.append(f"rest between sets assumed: {rest.low:g} to {rest.high:g} s")
     if _own_share(piece) < 1:

@@ -636,3 +636,55 @@ def test_a_line_with_an_item_and_a_remark_is_an_item(compiled: Compiled) -> None
     reading = read_board("10 box jump-overs\nmax reps | easy now\n10 T2B", compiled)
     roles = {line.line: line.role for line in reading.lines}
     assert all(roles[item.line] == "item" for item in reading.items)
+    (note,) = read_board("AMRAP 10\n10 burpees\n*no dropping bars please*", compiled).notes
+    assert note.text == "no dropping bars please"
+
+
+def test_minutes_glued_to_their_number_stay_minutes(compiled: Compiled) -> None:
+    reading = read_board("Deads 5x3 building to heavy triple in 15mins\n\n3 RFT\n10burpees\n5mins row", compiled)
+    assert reading.blocks[0].duration_s == 900
+    assert [(i.amount, i.unit) for i in reading.blocks[1].items] == [((10,), "rep"), ((300,), "s")]
+
+
+def test_sets_by_work_and_rest_are_rounds(compiled: Compiled) -> None:
+    (block,) = read_board("3 sets, 1:1 work/rest\nrow 500m hard", compiled).blocks
+    assert (block.format, block.rounds, block.rest_per_work, block.items[0].sets) == ("for-time", 3, 1, None)
+
+
+def test_clock_of_its_own_is_once_where_there_are_no_rounds(compiled: Compiled) -> None:
+    one = read_board("Teams of 2\n100 cal row. Every 2 min do 5 burpees", compiled)
+    assert any("read as done once" in a for a in one.assumed)
+    each = read_board("AMRAP 20\n10 air squats\n10 sit-ups\nevery 2 min stop and do 5 burpees", compiled)
+    assert any("once in each round" in a for a in each.assumed)
+    assert each.items[-1].as_written == "5 burpees"
+
+
+def test_rest_behind_intervals_ends_them(compiled: Compiled) -> None:
+    board = "5 x 3:00 on / 1:00 off\n12 cal bike\nRest 4 min, then\n10-1: KB swings (24/16), goblet squats"
+    one, two = read_board(board, compiled).blocks
+    assert (one.format, one.rest_s, len(one.items)) == ("intervals", 60, 1)
+    assert (two.format, two.scheme[0], two.scheme[-1], len(two.items)) == ("for-time", 10, 1, 2)
+
+
+def test_clock_below_a_complex_is_of_the_complex(compiled: Compiled) -> None:
+    board = "Complex: 1 power clean + 1 front squat + 1 jerk\nevery 90 secs x 8\nThen: 3 rep max push press 10 mins"
+    one, two = read_board(board, compiled).blocks
+    assert (one.format, one.every_s, one.rounds, len(one.items[0].parts)) == ("emom", 90, 8, 3)
+    assert (two.format, two.duration_s, two.items[0].movement) == ("strength", 600, "push-press")
+
+
+def test_pair_is_a_load_never_the_height_of_a_box(compiled: Compiled) -> None:
+    item = read_board("3x12 Bulgarian split squats each leg 2x12.5", compiled).items[0]
+    assert (item.load_kg, item.per_hand, item.height_cm) == ((12.5,), True, ())
+
+
+def test_rest_after_each_rd_leaves_no_title(compiled: Compiled) -> None:
+    (block,) = read_board("AMRAP 20\n30 DU\n10 burpees\nrest 60s after each rd", compiled).blocks
+    assert (block.title, block.rest_s, block.rest_after) == (None, 60, False)
+
+
+def test_rounds_each_of_an_amrap_only_say_when_to_hand_over(compiled: Compiled) -> None:
+    reading = read_board("12 min AMRAP, in pairs, one works one rests, 2 rounds each:\n200m run\n8 burpees", compiled)
+    (block,) = reading.blocks
+    assert (block.rounds, block.split, block.in_turn) == (None, "you-go-i-go", False)
+    assert any("2 rounds each" in a for a in reading.assumed)
