@@ -340,9 +340,10 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
 
     Notes
     -----
-    The network's ratios hold at the usual loads of the records, so an equal load is the same share of the usual one.
-    For equal effort, where a ratio of maxima is known for the two lifts, that decides instead: at that load a rep is
-    worth a rep, and the note gives the band of the load.
+    The network's ratios hold at the usual loads of the records, so an equal load is the same share of the usual one,
+    but no more than the ratio of maxima gives with the same implement: what is usual for one lift may be there to be
+    heavy, for the other to be quick. For equal effort, where a ratio of maxima is known for the two lifts, that
+    decides instead: at that load a rep is worth a rep, and the note gives the band of the load.
 
     A load within `LOAD_SIGMA` of the equal one changes nothing; beyond, what is left of the difference in quadrature
     counts. For equal effort reps follow the repetition-maximum chart, the set asked taken as near its limit. Outside
@@ -358,6 +359,8 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
     maxima = _maxima(asked, other)
     of_maxima = maxima.ratio * load_kg * hands[0] / hands[1] if maxima else wanted
     if equaliser != "effort":
+        if maxima and usual.implement == usual_other.implement:
+            wanted = min(wanted, of_maxima)
         given = on_hand_kg(filter_, other, wanted)
         off = told_apart(wanted / given)
         if off:

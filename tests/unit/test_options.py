@@ -60,3 +60,12 @@ def test_what_is_cut_to_the_usual_says_so(library: Library) -> None:
         if option.capped:
             assert "more than is usual" in option.note
             assert option.count < option.ratio.value
+
+
+def test_a_lift_is_no_heavier_than_its_maximum_has_it_beside_the_other(library: Library) -> None:
+    # 102 kg is a usual back squat and 43 kg a usual overhead squat, but the best ones stand 1 to 0.6
+    told = Today(cannot=frozenset({"overhead-squat"}))
+    found = options(library, Ask("overhead-squat", Amount(10, "rep"), 40.0), told, top=5)
+    load = next(o.load_kg for o in found.options if o.movement.id == "back-squat")
+    assert load is not None
+    assert load <= 70
