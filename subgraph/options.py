@@ -385,8 +385,10 @@ _CAN_BE_SLOW = ("dynamic", "grinding", "controlled")
 
 def heavy_set(library: Library, ask: Ask, asked: Movement, intent: Intent) -> bool:
     """Whether a set is there to be heavy: few reps, and for strength or with about the usual load."""
+    if asked.load is None or ask.amount.unit != "rep" or ask.assumed:
+        return False
     few, much = library.rules["heavy-reps"].high, library.rules["heavy-load"].low
-    if asked.load is None or ask.amount.unit != "rep" or ask.amount.value > few or ask.assumed:
+    if ask.amount.value > few:
         return False
     return intent == "strength" or (ask.load_kg is not None and ask.load_kg >= much * asked.load.kg[0])
 
