@@ -77,13 +77,17 @@ def seconds(text: str, *, default: float = 60.0) -> float:
         One duration.
     default : float
         Seconds of a number without a unit [s].
+
+    Examples
+    --------
+    >>> [seconds(t) for t in ("12", "90s", "1:30", "12'", "3-:00", ":")]
+    [720.0, 90.0, 90.0, 720.0, 180.0, 0.0]
     """
     text = text.strip().lower()
     if found := re.match(r"(\d+)'(\d\d)", text):
         return float(found[1]) * 60 + float(found[2])
-    if ":" in text:
-        minutes, _, rest = text.partition(":")
-        return float(minutes or 0) * 60 + float(rest[:2])
+    if found := re.match(r"(\d*)\W*:\s*(\d\d?)", text):
+        return float(found[1] or 0) * 60 + float(found[2])
     found = re.match(N, text)
     value = float(found.group()) if found else 0.0
     unit = text[found.end() :].strip(" -") if found else ""
