@@ -98,6 +98,10 @@ class _Board(Adding):
         for number in (item.line for draft in self.opened.blocks for item in draft.all_items()):
             if self.roles[number] != "unread":
                 self.roles[number] = "item"  # whatever else stands on the line
+        listed = {one.line for one in self.state.unread}
+        for note in self.state.notes:
+            if self.roles[note.line] == "unread" and note.line not in listed:
+                self.roles[note.line] = "note"  # all of it was kept as talk
         self._decide_short()
         movements = self.compiled.library.movements
         blocks = [

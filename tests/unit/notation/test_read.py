@@ -688,3 +688,9 @@ def test_rounds_each_of_an_amrap_only_say_when_to_hand_over(compiled: Compiled) 
     (block,) = reading.blocks
     assert (block.rounds, block.split, block.in_turn) == (None, "you-go-i-go", False)
     assert any("2 rounds each" in a for a in reading.assumed)
+
+
+def test_a_line_kept_as_talk_alone_is_a_note(compiled: Compiled) -> None:
+    reading = read_board("then 3x5 @ 85% ow 500m x 4, rest 2:00of that\n\nBack Squat 5x5", compiled)
+    unread = {line.line for line in reading.lines if line.role == "unread"}
+    assert unread <= {one.line for one in reading.unread}
