@@ -14,9 +14,8 @@ from subgraph.library.compile import Compiled
 from subgraph.library.names import resolve
 from subgraph.library.records import IRRITABILITIES, Intent, Irritability, Level
 from subgraph.notation.ask import movement_named
-from subgraph.notation.complaint import read_complaints
 from subgraph.quantities import KG_PER_LB
-from subgraph.today import Today
+from subgraph.today import Today, Told
 
 LONGEST_SAYING = 4000  # characters of free text
 HEAVIEST_KG = 500
@@ -105,7 +104,11 @@ def read_situation(
     if only is not None and (pieces := _pieces("--only", only)):
         on_hand, sizes = _on_hand(pieces, compiled, find, notes)
     typed = _pieces("--complaint", complaints)
-    told = read_complaints(typed, compiled, notes)
+    told: tuple[Told, ...] = ()
+    if typed:  # its patterns take longer to compile than many an ask to answer
+        from subgraph.notation.complaint import read_complaints
+
+        told = read_complaints(typed, compiled, notes)
     mood = _mood(irritability)
     today = Today(
         without=gone,
