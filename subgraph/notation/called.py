@@ -136,10 +136,6 @@ class Caller:
                 return found
         return None
 
-    def name_of(self, movement: str) -> str:
-        """The record's name."""
-        return self.compiled.library.movements[movement].name
-
     def spelled_like(self, word: str, movement: str) -> bool:
         """Whether a word is one of a movement's names, a slip or two aside."""
         from rapidfuzz.distance import OSA
@@ -153,11 +149,6 @@ class Caller:
             or any(OSA.distance(w, o) <= slips and (slips > 1 or w[0] == o[0]) for o in of_names if len(o) > 2)
             for w in own
         )  # a short word with another first letter is another word
-
-    def share_known(self, text: str) -> float:
-        """Share of a text's words that stand in some movement's name."""
-        asked = words(text, self.short)
-        return sum(w in self.vocabulary for w in asked) / len(asked) if asked else 0.0
 
     def _call(self, text: str) -> Called:
         """What a text names without any look at near spellings of the whole."""

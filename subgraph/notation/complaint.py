@@ -195,7 +195,7 @@ def _inside(text: str, compiled: Compiled) -> tuple[list[Told], list[str]] | Non
     if grave := next((word for word in unknown if word in compiled.library.words["grave"].words), None):
         name = compiled.library.complaints[named].name
         raise AskError(
-            f"'{text[:60]}': '{grave}' is more than '{name}' alone",
+            f"'{text[:60]}': with '{grave}' it may be more than '{name}'",
             mend=f"have it seen by a clinician; once it has been, ask with '{name}'",
         )
     return told, unknown

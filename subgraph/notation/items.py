@@ -44,7 +44,6 @@ _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by
 _OR = re.compile(r"[\s,(;]*\bor\b\s+|(?<=[a-z])\s+(?:OR)\s+", re.I)
 _NAMED_NUMBER = re.compile(r"^(?:(?P<n>\d+(?:\.\d+)?)\s*x?\s+)?(?P<name>\S.*?)(?:\s+x\s*(?P<m>\d+))?$", re.I)
 _COMPLEX = re.compile(r"\s*\+\s*")
-_SUM = re.compile(r"^[\s(]*(?P<n>\d+(?:\s*\+\s*\d+)+)[\s)]*$")
 
 
 _MEANWHILE = re.compile(

@@ -150,9 +150,7 @@ class _Board(Adding):
         self.state.aside = False
         if self._equal(text):
             text = text.replace("=", " or ", 1)
-        elif (self.talk.for_people(text) and not self._counted(text)) or in_place_of(
-            text, self.caller, self._standing()
-        ):
+        elif self._said(text):
             self._shared(text)
             return self._note(line, line.raw)
         roles: list[Role] = []

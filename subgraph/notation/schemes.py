@@ -15,7 +15,6 @@ _SCHEME = re.compile(
 _LATE = re.compile(
     r"(?<![\w/:.@])(?P<n>\d+(?:-\d+){2,})\s*(?P<open>-?\s*(?:\.{2,}|etc\b\.?))?\s*(?:reps?\b)?\s*(?:each\b|of\b)?[\s;:,.)-]*$"
 )
-_OPEN_TWO = re.compile(r"(?:\.{2,}|etc)")
 
 
 _GAP = re.compile(r"(?<![\d/.-])(?P<n>\d+(?:\s*[-,]\s*\d+)+)\s*[-,]?\s*\.{2,}\s*[-,]?\s*(?P<last>\d+)(?![\d.])")

@@ -633,8 +633,9 @@ def test_a_bar_in_a_heading_parts_nothing(compiled: Compiled) -> None:
 
 
 def test_a_line_with_an_item_and_a_remark_is_an_item(compiled: Compiled) -> None:
-    reading = read_board("10 box jump-overs\nmax reps | easy now\n10 T2B", compiled)
+    reading = read_board("10 box jump-overs\nmax reps | 10\n10 T2B", compiled)
     roles = {line.line: line.role for line in reading.lines}
+    assert 2 in {item.line for item in reading.items}
     assert all(roles[item.line] == "item" for item in reading.items)
     (note,) = read_board("AMRAP 10\n10 burpees\n*no dropping bars please*", compiled).notes
     assert note.text == "no dropping bars please"
