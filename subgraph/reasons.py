@@ -9,6 +9,8 @@ from subgraph.library.records import Movement
 from subgraph.rack import at_hand
 from subgraph.today import Filter, Removal, Today, describe_equipment, free_hands
 
+# Of a link that is written from the other end alone: its own words would speak of the way back.
+_FROM_THE_OTHER_END = {"easier": "a step down from", "harder": "a step up from", "sideways": "a peer of"}
 _KEPT = 0.5  # kinship from which a pattern counts as kept
 
 
@@ -50,7 +52,7 @@ def because(
     if harder:
         found.append("the next rung up from what is written")
     if step is not None:
-        found.append(step.link.why if step.declared else f"neighbour of {asked.name}: {step.link.why}")
+        found.append(step.link.why if step.declared else f"{_FROM_THE_OTHER_END[step.kind]} {asked.name}")
     eased = [
         f"{library.demands[r.demand].name} {asked.grade(r.demand)} down to {other.grade(r.demand)}"
         for r in blocked
