@@ -342,8 +342,9 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
     -----
     The network's ratios hold at the usual loads of the records, so an equal load is the same share of the usual one,
     but no more than the ratio of maxima gives with the same implement: what is usual for one lift may be there to be
-    heavy, for the other to be quick. For equal effort, where a ratio of maxima is known for the two lifts, that
-    decides instead: at that load a rep is worth a rep, and the note gives the band of the load.
+    heavy, for the other to be quick. Who complains gets no more of that implement than is written. For equal effort,
+    where a ratio of maxima is known for the two lifts, that decides instead: at that load a rep is worth a rep, and
+    the note gives the band of the load.
 
     A load within `LOAD_SIGMA` of the equal one changes nothing; beyond, what is left of the difference in quadrature
     counts. For equal effort reps follow the repetition-maximum chart, the set asked taken as near its limit. Outside
@@ -359,8 +360,7 @@ def with_load(filter_: Filter, ask: Ask, asked: Movement, other: Movement, equal
     maxima = _maxima(asked, other)
     of_maxima = maxima.ratio * load_kg * hands[0] / hands[1] if maxima else wanted
     if equaliser != "effort":
-        if maxima and usual.implement == usual_other.implement:
-            wanted = min(wanted, of_maxima)
+        wanted = _as_usual(filter_, ask, asked, other)
         given = on_hand_kg(filter_, other, wanted)
         off = told_apart(wanted / given)
         if off:
@@ -454,4 +454,22 @@ def held_as_pair(movement: Movement) -> bool:
 def _load(filter_: Filter, ask: Ask, asked: Movement, other: Movement) -> float | None:
     if ask.load_kg is None or asked.load is None or other.load is None:
         return None
-    return on_hand_kg(filter_, other, ask.load_kg / asked.load.kg[0] * other.load.kg[0])
+    return on_hand_kg(filter_, other, _as_usual(filter_, ask, asked, other))
+
+
+def _as_usual(filter_: Filter, ask: Ask, asked: Movement, other: Movement) -> float:
+    """The same share of the usual load [kg].
+
+    Of the same implement no more than the ratio of maxima has, and for who complains no more than is written.
+    """
+    load_kg, usual, usual_other = ask.load_kg, asked.load, other.load
+    assert load_kg is not None
+    assert usual is not None
+    assert usual_other is not None
+    wanted = load_kg / usual.kg[0] * usual_other.kg[0]
+    if usual.implement != usual_other.implement:
+        return wanted
+    if maxima := _maxima(asked, other):
+        one, two = (2 if held_as_pair(m) else 1 for m in (asked, other))
+        wanted = min(wanted, maxima.ratio * load_kg * one / two)
+    return min(wanted, load_kg) if filter_.today.complaints else wanted

@@ -335,7 +335,8 @@ def _option(
         note = "; ".join(filter(None, (note, f"about {number(amount)} would be equal: more than is usual in one go")))
         amount = round_to_board(most, unit, 1, most, even=even)
         value = min(value, most)
-    slow = other.load is None and other.character in _CAN_BE_SLOW
+    way = library.slowing.get(other.character)
+    slow = other.load is None and way is not None and way.slow
     if unit == "rep" and slow and heavy_set(library, ask, asked, stimulus.intent):
         rule = library.rules["unloaded-set"]
         if amount < rule.usual:
@@ -378,9 +379,6 @@ def _option(
         count=value / ask.amount.value,
         capped=capped,
     )
-
-
-_CAN_BE_SLOW = ("dynamic", "grinding", "controlled")
 
 
 def heavy_set(library: Library, ask: Ask, asked: Movement, intent: Intent) -> bool:

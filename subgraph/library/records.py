@@ -631,11 +631,12 @@ class Slowing(Record, frozen=True, kw_only=True):
 
     `fresh` is the fresh pace as a share of the pace over a long set; `in_sets` whether people break many reps into
     sets with short rests; `most` and `most_loaded` the most reps (of a hold: seconds) that a board usually has of one
-    item, without and with a load.
+    item, without and with a load; `slow` whether a set may be done slowly to make up for a load that is missing.
     """
 
     id: Id
     fresh: Share
+    slow: bool = False
     in_sets: bool = True
     most: Annotated[int, Meta(ge=1)] | None = None
     most_loaded: Annotated[int, Meta(ge=1)] | None = None

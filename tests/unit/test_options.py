@@ -8,7 +8,7 @@ from subgraph.library.knowledge import Library
 from subgraph.library.records import Intent
 from subgraph.options import Answer, heavy_set, options
 from subgraph.quantities import Amount
-from subgraph.today import Ask, Today
+from subgraph.today import Ask, Today, Told
 
 
 def answer(library: Library, movement: str, reps: float, load_kg: float | None, today: Today) -> Answer:
@@ -44,6 +44,14 @@ def test_few_reps_with_much_of_the_usual_load_are_heavy(
 ) -> None:
     ask = Ask("back-squat", Amount(reps, "rep"), load_kg)
     assert heavy_set(library, ask, library.movements["back-squat"], intent) is heavy
+
+
+def test_who_complains_lifts_no_more_of_an_implement_than_is_written(library: Library) -> None:
+    ask = Ask("sandbag-carry", Amount(200, "m"), 45.0)
+    found = options(library, ask, Today(complaints=(Told("elbow"),), irritability="flared"), top=5)
+    hug = [o.load_kg for o in found.options if o.movement.id == "bear-hug-carry"]
+    assert hug
+    assert all(kg is not None and kg <= 45 for kg in hug)
 
 
 def test_two_singles_for_each_double(library: Library) -> None:
