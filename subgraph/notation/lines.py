@@ -144,7 +144,8 @@ def _divided(found: re.Match[str]) -> str:
 
 def split_lines(text: str) -> list[str]:
     """Lines as an editor counts them: only line feeds and carriage returns end one."""
-    return re.split(r"\r\n|\n|\r", text)
+    lines = re.split(r"\r\n|\n|\r", text)
+    return lines if lines[-1] else lines[:-1]
 
 
 def lines_of(text: str) -> list[Line]:

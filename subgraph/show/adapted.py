@@ -9,9 +9,10 @@ from subgraph.adapt import Adapted, Changed, PieceAdapted
 from subgraph.adapt.versions import Column
 from subgraph.library.knowledge import Library
 from subgraph.library.records import Movement
+from subgraph.notation.lines import split_lines
 from subgraph.quantities import clock, number
 from subgraph.show.board_again import Row, board_again
-from subgraph.show.text import WIDTH, Style, referral_lines, several, told_words
+from subgraph.show.text import WIDTH, Style, printable, referral_lines, several, told_words
 from subgraph.today import Today
 from subgraph.workout.doses import KeptUnder, Total, kept_under
 from subgraph.workout.laid_out import Work
@@ -92,7 +93,7 @@ def adapted_text(
 def versions_text(library: Library, text: str, columns: Sequence[Column], style: Style) -> str:
     """Versions to copy beside the board: as written in full, then what changes in each."""
     first = columns[0].adapted
-    lines = [style.bold("AS WRITTEN"), *(f"  {line.rstrip()}" for line in text.expandtabs(4).splitlines())]
+    lines = [style.bold("AS WRITTEN"), *(f"  {printable(line.rstrip())}" for line in split_lines(text.expandtabs(4)))]
     lines += _times(library, first, style, short=True)
     for column in columns:
         adapted = column.adapted
@@ -111,7 +112,7 @@ def versions_text(library: Library, text: str, columns: Sequence[Column], style:
         if column.version.note:
             lines += _wrapped(column.version.note, "  ! ", 4)
     for unread in first.reading.unread:
-        lines += _field("unread", f"line {unread.line}: {unread.text[:40]}: {unread.why}")
+        lines += _field("unread", f"line {unread.line}: {printable(unread.text[:40])}: {unread.why}")
     lines += ["", *(style.quiet(line) for line in _wrapped(first.caution))]
     return "\n".join(lines)
 

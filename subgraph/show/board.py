@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from subgraph.notation.board import Block, Item, Reading, Role_
 from subgraph.quantities import clock, number
-from subgraph.show.text import WIDTH, Style, several
+from subgraph.show.text import WIDTH, Style, printable, several
 
 _SPLITS = {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}
 HIGHEST_IN_CM = 400  # of a height shown in centimetres: boxes and targets
@@ -33,14 +33,14 @@ def reading_text(reading: Reading, style: Style) -> str:
         lines += ["", style.alarm("Not understood:")]
         for unread in reading.unread[:40]:
             near = f"; nearest: {', '.join(unread.nearest)}" if unread.nearest else ""
-            lines += _wrapped(f"line {unread.line}: '{unread.text[:60]}': {unread.why}{near}", "  - ")
+            lines += _wrapped(f"line {unread.line}: '{printable(unread.text[:60])}': {unread.why}{near}", "  - ")
         if len(reading.unread) > 40:
             lines.append(f"  - and {len(reading.unread) - 40} more lines, all in --json")
     notes = [note for note in reading.notes if re.search(r"\w", note.text)]  # no rulers
     if notes:
         lines += ["", "Notes:"]
         for note in notes[:40]:
-            lines += _wrapped(f"line {note.line}: {note.text}", "  - ")
+            lines += _wrapped(f"line {note.line}: {printable(note.text)}", "  - ")
         if len(notes) > 40:
             lines.append(f"  - and {len(notes) - 40} more, all in --json")
     if reading.assumed:

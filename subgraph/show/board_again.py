@@ -13,8 +13,9 @@ from subgraph.adapt.percent import share_words
 from subgraph.library.knowledge import Library
 from subgraph.library.names import singular
 from subgraph.notation.board import Item
+from subgraph.notation.lines import split_lines
 from subgraph.quantities import KG_PER_LB, Unit, clock, number, round_to_board
-from subgraph.show.text import several
+from subgraph.show.text import printable, several
 
 _WORD = re.compile(r"[^\W_]+")
 
@@ -76,8 +77,8 @@ def board_again(library: Library, text: str, adapted: Adapted) -> list[Row]:
                 new.setdefault(item.line, []).append((item, after, words))
     unread = {u.line for u in adapted.reading.unread}
     rows = []
-    for number_, raw in enumerate(text.splitlines(), 1):
-        line = raw.rstrip().expandtabs(4)
+    for number_, raw in enumerate(split_lines(text), 1):
+        line = printable(raw.rstrip().expandtabs(4))
         for item, after, words in new.get(number_, ()):
             renamed = _renamed(library, item, after, line, adapted.hands) if after is not None else None
             line = renamed or _put(line, item, words, alone=len(new[number_]) == 1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 WIDTH = 80
 _LABEL = 8
+_STEERS = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029]")
 
 
 class Style(Struct, frozen=True):
@@ -49,6 +51,11 @@ class Style(Struct, frozen=True):
     def quiet(self, text: str) -> str:
         """Dim."""
         return f"\033[2m{text}\033[0m" if self.colour else text
+
+
+def printable(text: str) -> str:
+    """Somebody's line as it may stand on one line of a terminal: what would steer it or break the line is a space."""
+    return _STEERS.sub(" ", text)
 
 
 def counted(amount: Amount, name: str) -> str:

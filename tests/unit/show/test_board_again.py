@@ -7,10 +7,13 @@ from typing import Any
 import pytest
 
 from subgraph.adapt import adapt
+from subgraph.adapt.versions import versions
 from subgraph.library.compile import Compiled
 from subgraph.notation.board import Item
+from subgraph.notation.read import read_board
 from subgraph.notation.situation import read_situation
 from subgraph.show.adapted import adapted_text, versions_text
+from subgraph.show.board import reading_text
 from subgraph.show.board_again import board_again, item_words
 from subgraph.show.text import Style, several
 from tests.expected import NAMES, board
@@ -37,8 +40,6 @@ def test_each_line_stands_once_and_only_items_change(compiled: Compiled, name: s
 
 
 def test_words_around_an_item_stay(compiled: Compiled) -> None:
-    from subgraph.notation.read import read_board
-
     text = "EMOM 16\nMin 1 - 2 get-ups\nMin 2 - 12/9 cal ski\nMin 3 - 45s plank\nMin 4 - rest"
     reading = read_board(text, compiled)
     told = read_situation(compiled, without=["ski ergometer"])
@@ -166,8 +167,6 @@ def test_words_are_put_over_the_item_alone(line: str, as_written: str, expected:
 def test_only_the_name_changes_where_only_the_movement_does(
     compiled: Compiled, line: str, situation: dict[str, Any], expected: str
 ) -> None:
-    from subgraph.notation.read import read_board
-
     text = line if line.startswith("Build") else f"In pairs, for time\n{line}\n20 air squats"
     told = read_situation(compiled, **situation)
     rows = board_again(compiled.library, text, adapt(compiled.library, read_board(text, compiled), told.today))
@@ -176,8 +175,6 @@ def test_only_the_name_changes_where_only_the_movement_does(
 
 
 def test_one_arm_does_not_work_side_by_side(compiled: Compiled) -> None:
-    from subgraph.notation.read import read_board
-
     text = "3 rounds for time\n10 pull-ups\n15 goblet squats 24/16 kg"
     told = read_situation(compiled, complaints=["arm in a sling"])
     adapted = adapt(compiled.library, read_board(text, compiled), told.today)
@@ -199,8 +196,6 @@ def test_several_of_a_name() -> None:
 
 @pytest.mark.parametrize(("load", "tail"), [("95/65 lb", "lb"), ("95/65#", "lb"), ("43/30 kg", "kg")])
 def test_a_board_in_pounds_is_answered_in_pounds(compiled: Compiled, load: str, tail: str) -> None:
-    from subgraph.notation.read import read_board
-
     text = f"3 rounds for time\n15 thrusters {load}\n10 burpees"
     told = read_situation(compiled, without=["barbell"])
     rows = board_again(compiled.library, text, adapt(compiled.library, read_board(text, compiled), told.today))
@@ -208,3 +203,24 @@ def test_a_board_in_pounds_is_answered_in_pounds(compiled: Compiled, load: str, 
     assert line.endswith(f" {tail}")
     if tail == "lb":
         assert int(line.split()[-2].split("x")[-1].split("/")[0]) % 5 == 0
+
+
+STEERING = "For time\n21 pull\x0c-ups\n\x1b]0;hello\x07 a note, not a lift\n15 thrusters 43kg\u2028quick\n9 pull-ups\n"
+
+
+def test_lines_are_counted_as_the_reader_counts_them_and_nothing_steers_the_terminal(compiled: Compiled) -> None:
+    reading = read_board(STEERING, compiled)
+    today = read_situation(compiled, without=["rig"]).today
+    adapted = adapt(compiled.library, reading, today)
+    rows = board_again(compiled.library, STEERING, adapted)
+    assert [row.line for row in rows] == [1, 2, 3, 4, 5]
+    assert [row.line for row in rows if row.changed] == [2, 5]
+    printed = [
+        reading_text(reading, Style(False)),
+        adapted_text(compiled.library, STEERING, adapted, today, (), Style(False), explain=True),
+        versions_text(compiled.library, STEERING, versions(compiled.library, reading), Style(False)),
+    ]
+    for text in printed:
+        assert "hello" in text
+        assert text.replace("\n", "").isprintable()
+        assert text.splitlines() == text.split("\n")
