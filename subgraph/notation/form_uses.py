@@ -11,6 +11,10 @@ from subgraph.notation.numbers import seconds
 LONGEST_BARE_REST_MIN = 10  # "rest 2" is minutes up to here, above it seconds
 GAP = " ; "  # what stands in a line for a form that was taken out
 _OPENS = re.compile(r"[\W\d]*(?:amrap|emom|for time|max\b|row\b|run\b|bike\b|ski\b|every\b|build\b)", re.I)
+_OF_THE_CLOCK = re.compile(
+    r"\W*(?:alt|rotat|switch|with|in|for|x|each|per|then|of|on|rounds?|sets?|total|long|as)\b|\W*(?:alternat|rotat)",
+    re.I,
+)
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 
@@ -58,9 +62,12 @@ def use_intervals(head: Head, found: re.Match[str]) -> None:
 def _counts_what_follows(head: Head, found: re.Match[str]) -> bool:
     """Whether a bare number behind the name of a format counts the first item: "EMOM: 12 cal row"."""
     number = found["a"] or ""
-    opened = re.search(rf":\s*{number}\W*$", found.group()) is not None
-    follows = re.match(r" ; \s*[a-z]", head.rest[found.start() :], re.I) is not None
-    return number.isdigit() and follows and (head.window or opened)
+    opened = re.search(rf"(?::|\bof)\s*{number}\W*$", found.group()) is not None
+    after = head.rest[found.start() :]
+    follows = re.match(r" ; \s*[a-z]", after, re.I) is not None
+    # Nobody does a lift uncounted each minute.
+    alone = head.format == "emom" and not re.search(r"\d", after) and not _OF_THE_CLOCK.match(after)
+    return number.isdigit() and follows and (head.window or opened or alone)
 
 
 def use_pair(head: Head, found: re.Match[str]) -> None:

@@ -260,7 +260,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             r"""\bstart(?:ing)?\s+(?:at|with|from)\s+(?P<a>\d+)\s*(?:reps?)?\b(?=\W|$)
-            (?!\s*(?:kg|lb|m\b|cal|min|sec|[a-z]))""",
+            (?!\s*(?:kg|lb|m\b|cal|min|sec|[a-z%]|rpe))""",
             use_start,
         ),
         (

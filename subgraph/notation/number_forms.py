@@ -196,6 +196,13 @@ PAIR_LAST = re.compile(  # "200 m farmers carry 2x24": what has its amount alrea
     r"^\s*\d[^x*]*[a-z)][\s,;@(]*\s(?P<pair>2\s*[x*]\s*(?P<n>\d{2}(?:\s*/\s*\d{2})?))(?![\w./:%])\s*\)?\s*$", re.I
 )
 IN_WORDS = {"single": 1, "double": 2, "triple": 3}
+RESERVE = re.compile(  # what is left undone, and what the last set is: no amount of the sets
+    r"[,;(-]*\s*(?:\b(?:leav(?:e|ing)|with|keep(?:ing)?)\s+)?\b\d(?:\s*-\s*\d)?\s*(?:reps?\s+)?(?:(?:left\s+)?in\s+(?:the\s+|your\s+)?"
+    r"(?:tank|reserve)|rir)\b\s*\)?|[,;(-]*\s*\brir\s*[:=@]?\s*\d(?:\s*-\s*\d)?\s*\)?"
+    r"|[,;(-]*\s*(?:\b(?:on|with|make)\s+)?(?:the\s+)?(?:last|final)\s+set\s*(?:is|=|:|for|to|of|-)?\s*(?:an?\s+)?"
+    r"(?:amrap|max(?:imum)?(?:\s+(?:reps?|effort))?|(?:to\s+)?failure|as many(?:\s+reps)?\s+as possible)\b\s*\)?",
+    re.I,
+)
 REST = re.compile(
     rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m"
     rf"|'|\")(?!\w))\s*\)?",

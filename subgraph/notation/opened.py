@@ -160,7 +160,7 @@ class Opened:
         if head.format == "work" and head.says == 1:
             return True
         again = head.duration_s and not head.format and head.says == 1
-        return bool(again and (root.head.duration_s or root.head.format != "for-time"))
+        return bool(again and root.head.duration_s)
 
     def _turns(self, line: Line, head: Head, draft: Draft) -> bool:
         """Whether a second list of as many numbers is for the items below it alone."""

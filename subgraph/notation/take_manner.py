@@ -13,6 +13,7 @@ from subgraph.notation.number_forms import (
     PACE,
     PAUSE,
     PERCENT,
+    RESERVE,
     REST,
     RM,
     RPE,
@@ -26,6 +27,8 @@ from subgraph.notation.numbers import Numbers, cut, seconds
 
 def take_manner(n: Numbers) -> None:
     """Tempo, effort, percentages and rest: never an amount."""
+    for found in list(RESERVE.finditer(n.rest)):
+        n.rest = n.rest.replace(found.group(), " ; ", 1)
     if found := TEMPO.search(n.rest):
         n.tempo = re.sub(r"[-/. ]", "", next(g for g in found.groups() if g)).upper()
         n.rest = cut(n.rest, found)

@@ -95,6 +95,8 @@ class Talk:
                 continue
             n = scan(piece)
             if not n.anything:
+                if found and not self.left(self._how.sub(" ", piece)):
+                    continue  # "10-8-6, add weight each set"
                 return []
             implement = next((i for i, p in self._implement if p.search(n.rest.strip(" ;:@("))), None)
             rest = n.rest
