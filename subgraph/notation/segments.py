@@ -28,7 +28,8 @@ _THEN = re.compile(
 _AFTER_GROUP = re.compile(r"(?<=\))\s*[,;]?\s+(?=(?:and\s+)?then\s+\d)", re.I)
 _AFTER = re.compile(r"[,;.]?\s+(?=(?:and\s+)?then\s+\d)", re.I)
 _AGAIN = re.compile(
-    r"(?<!rest)(?<!last set)(?<!last set:)(?<!final set)(?<!final set:)[,;.]?\s+(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
+    r"(?<!rest)(?<!last set)(?<!last set:)(?<!final set)(?<!final set:)[,;.]?\s+"
+    r"(?=(?:\d+\s*-?\s*min(?:ute)?s?\s*)?(?:amrap|e\d?mom|e\d+mom)\b\s*\d*)|[,;.]?\s+(?=\d+\s*"
     r"(?:rounds?|rds?)\s+(?:for time|of)\b)"
     r"|[,;.]?\s+(?=rest\s+\d)|[,;.]?\s+(?=for time\b\s*:)",
     re.I,
