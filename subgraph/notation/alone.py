@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from msgspec.structs import replace
 
+from subgraph.library.records import Movement
 from subgraph.notation.board import Item, Role
 from subgraph.notation.called import Caller
 from subgraph.notation.draft import Draft
@@ -62,8 +63,8 @@ class Alone:
                 n.bare, n.amount, n.amount_is = n.amount, [], "none"
                 if implement is None and n.bare[0] < 15:
                     implement = "medicine-ball"
-            if self._runs(n, draft) and implement is None:
-                self._run(line, draft, n)
+            if implement is None and (movement := self._engine(n, draft)):
+                self._nameless(line, draft, n, movement)
                 role = "item"
                 continue
             if n.sets and draft.items and not n.amount and n.amount_is == "none":
@@ -82,20 +83,25 @@ class Alone:
                         self.state.pairs.append((n.bare, item.movement))
         return role
 
-    def _runs(self, n: Numbers, draft: Draft) -> bool:
-        """Whether a distance on a line of its own is one to run: nothing above it is counted in metres."""
-        if n.unit not in ("m", "minute-or-metre") or n.amount_is not in ("each", "standards") or n.sets:
-            return False
-        last = self.caller.compiled.library.movements.get(draft.items[-1].movement or "") if draft.items else None
-        started = bool(draft.items or draft.head.format or draft.head.rounds)
-        return started and n.amount[0] >= LEAST_RUN_M and not (last and "m" in last.units)
+    def _engine(self, n: Numbers, draft: Draft) -> Movement | None:
+        """What a distance or calories on a line of their own are done on: the machine of the title, else a run."""
+        movements = self.caller.compiled.library.movements
+        if n.amount_is not in ("each", "standards") or n.unit not in ("m", "minute-or-metre", "cal"):
+            return None
+        titled = self.caller.engine_in(draft.head.title or "") if not draft.items else None
+        if titled and n.amount[0] >= (LEAST_RUN_M if n.unit != "cal" else 1):
+            return movements[titled]
+        last = movements.get(draft.items[-1].movement or "") if draft.items else None
+        started = bool(draft.items or draft.head.format or draft.head.rounds or n.sets)
+        runs = n.unit != "cal" and started and n.amount[0] >= LEAST_RUN_M and not (last and "m" in last.units)
+        return movements[self.caller.known(NO_NAME) or ""] if runs else None
 
-    def _run(self, line: Line, draft: Draft, n: Numbers) -> None:
-        movement = self.caller.compiled.library.movements[self.caller.known(NO_NAME) or ""]
+    def _nameless(self, line: Line, draft: Draft, n: Numbers, movement: Movement) -> None:
         bare = Item(line=line.number, as_written=line.text, movement=movement.id, name=movement.name, label=line.label)
         item = settle(bare, n, movement, pounds=self.pounds, assumed=self.state.assumed)
-        draft.items.append(replace(item, why="a distance without a name is run"))
-        self.state.assumed.append(f"line {line.number}: a distance without a name read as {movement.name}")
+        what = "calories" if n.unit == "cal" else "a distance"
+        draft.items.append(replace(item, why=f"{what} without a name: {movement.name}"))
+        self.state.assumed.append(f"line {line.number}: {what} without a name read as {movement.name}")
 
     def _once_more(self, line: Line, draft: Draft, n: Numbers) -> Role:
         """Further sets of the movement above: "Deadlift 5x5", then "build to a heavy single"; else for people."""

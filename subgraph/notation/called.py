@@ -112,6 +112,12 @@ class Caller:
         spoken = (k for k in KITS if self.words.pattern(r"(?<![\w-])", "implement", k, r"(?![\w-])").search(text))
         return next((found for k in spoken if (found := self.known(f"{k} {name}"))), None)
 
+    def engine_in(self, title: str) -> str | None:
+        """The machine, or other way to cover ground, that a title speaks of: "Row day"."""
+        movements = self.compiled.library.movements
+        ids = (self.known(word) for word in re.findall(r"[a-z]{3,}", title.lower()))
+        return next((i for i in ids if i and movements[i].character == "cyclic" and "m" in movements[i].units), None)
+
     def moving(self, name: str) -> str | None:
         """The form of a plain name that covers ground: "20 m lunges"."""
         return next((found for w in self.words.phrases("moving") if (found := self.known(f"{w} {name}"))), None)

@@ -167,7 +167,7 @@ def _repeats(draft: Draft, movements: Mapping[str, Movement]) -> None:
         item.sets
         and movement
         and "m" in movement.units
-        and movement.character == "cyclic"
+        and (movement.character == "cyclic" or (not movement.load and item.unit == "m"))
         and item.unit in ("m", "cal", "s")
     ):
         rests = [s for _, s in draft.rests]

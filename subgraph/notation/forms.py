@@ -157,7 +157,7 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
     alternating = r"(?:alt(?:ernating)?\.?\s*)?"
     return [
         (
-            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|(?=\s*x))|e(?P<k2>\d+)m(?=\s|:|x|\)|$))\b
+            rf"""{before}\b{alternating}(?:e(?P<k>\d+(?:\.\d+)?|:\d\d)\s*m?om|e(?P<s>\d\d)(?:s?om|s?(?=\s*x)|s(?=\s*[:(,)]|\s*$))|e(?P<k2>\d+)m(?=\s|:|x|\)|$))\b
             {_ALTERNATING}{_FOR}""",
             use_emom,
         ),
@@ -203,12 +203,12 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest_per_work,
         ),
         (
-            rf"""{_OPENING}\b(?:rest|recover|walk)\b\s*(?:for\s*)?[:=]?\s*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
+            rf"""{_OPENING}\b(?:rest(?:ing)?|ri|recover|walk|break|breather)\b\s*(?:(?:for|of|is|about|around|roughly|~|[:=])\s*)*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
                 |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (
-            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
+            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:(?:standing|active|walking|full|complete|easy|passive|total|seated)\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
             \s*(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
@@ -225,6 +225,7 @@ def _counts() -> list[tuple[str, Use]]:
     return [
         (
             rf"""(?<![\w.:/+-])(?P<a>{_COUNT})(?:\s*-\s*(?P<b>\d{{1,2}}))?\s*-?\s*
+            (?:(?:slow|easy|steady|quality|good|smooth|relaxed|controlled|hard|fast|quick|total|big|full|light|gentle)\s+)?
             (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of\b|(?P<each>(?:each|apiece)(?!\s+for\s+time)|per\s+(?:person|athlete|partner|member))\b|each\b))?""",
             use_rounds,
         ),

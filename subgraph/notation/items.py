@@ -51,7 +51,7 @@ _MEANWHILE = re.compile(
     re.I,
 )
 _OF = re.compile(r"^(?:(?:a|the|some)\s+)?(?:[a-z]+\s+){1,2}of\s+(?=\d|max)|^on\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
-_PREFIX = re.compile(r"^(?P<name>[a-z][a-z '/&+-]{2,30}):\s+(?=.*\d)", re.I)
+_PREFIX = re.compile(r"^(?P<name>[a-z][a-z '/&+-]{2,80}):\s+(?=.*\d)", re.I)
 _RUN_ON = re.compile(r"(?<=[a-z]{2})(?=\d{1,3}\s+[a-z]{3})", re.I)
 _GLUED = re.compile(r"(?<![a-wyz\d./:])(?P<n>\d{1,4})(?P<word>[a-z]{3,})\b", re.I)
 _GROUP = re.compile(r"^\((?P<what>[^()]*)\)\s*(?P<tail>[^a-z]?.{1,40})$", re.I)

@@ -49,6 +49,7 @@ _GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)](?=\d)|\s+-\s+|\s*-\s+)(?=\S)")
 _SMALL = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "fifteen": 15}
 _SMALL |= {"twelve": 12, "twenty": 20, "thirty": 30, "forty": 40, "sixty": 60, "ninety": 90}
 _TIME_IN_WORDS = re.compile(rf"\b({'|'.join(_SMALL)})[ -](min(?:ute)?s?\b|sec(?:ond)?s?\b)", re.I)
+_ABOUT_A_MINUTE = re.compile(r"(?P<before>\b(?:about|for|of|rest|resting|around|roughly|break|take) )an?\s+(?=min(?:ute)?\b)", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
 _BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
@@ -122,9 +123,10 @@ def plain(text: str) -> str:
         elif kind != "Sk" or sign in "^`":
             kept.append(sign)
     text = "".join(kept)
-    text = re.sub(r"(?<=\d)\s+%", "%", text)
+    text = re.sub(r"(?<=\d)\s*(?:%|per\s?cent\b|pct\b)", "%", text, flags=re.I)
     text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
+    text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)
     text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
     text = _BARRED.sub(r"\1 ", text)

@@ -156,7 +156,7 @@ RM = re.compile(
     r"(?<![\w.])(?P<n>\d{1,2})\s*-?\s*(?:rm\b|rep\s*max(?:es)?\b)(?:\s*(?:test(?:ing)?|attempts?|day)\b\s*:?)?", re.I
 )
 HEAVY_N = re.compile(
-    r"\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec"
+    r"(?:\b(?P<d>\d+\s*(?:minutes?|mins?|')|\d+:00)\s+(?:to|for)\s+(?:an?\s+)?)?\bheavy\s+(?:(?P<w>single|double|triple)s?\b|(?:set\s+of\s+)?(?P<n>\d{1,2})\b(?!\s*[x:/\d.-]|\s*(?:min|sec"
     r"|m\b|kg|lb)))",
     re.I,
 )
@@ -190,7 +190,7 @@ WITHIN = re.compile(
     re.I,
 )
 PAIR_LOAD = re.compile(
-    rf"(?:(?<=[a-z)])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I
+    rf"(?:(?<=[a-z)\d;,])|(?<=\s-))[\s,;]*[@(]*\s*2\s*[x*]\s*(?P<n>{N}\s*/\s*{N}|\d+\.\d)(?![\w/])\s*\)?", re.I
 )
 PAIR_LAST = re.compile(  # "200 m farmers carry 2x24": what has its amount already is carried in two hands
     r"^\s*\d[^x*]*[a-z)][\s,;@(]*\s(?P<pair>2\s*[x*]\s*(?P<n>\d{2}(?:\s*/\s*\d{2})?))(?![\w./:%])\s*\)?\s*$", re.I

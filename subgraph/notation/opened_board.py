@@ -14,6 +14,7 @@ from subgraph.notation.items import Items
 from subgraph.notation.lines import Line
 from subgraph.notation.lookups import Lookups
 from subgraph.notation.opened import Opened
+from subgraph.notation.remarks import Remarks
 from subgraph.notation.segments import Segments
 from subgraph.notation.state import State
 from subgraph.notation.table import Columns
@@ -61,6 +62,7 @@ class OpenedBoard:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
         self.columns = Columns(self.talk)
+        self.remarks = Remarks(self.heads, self.items, self.talk)
         self.wrapped = Wrapped(self.heads, self.items, self.talk)
         self.last = lines[0]
         self.alone = Alone(self.caller, self.state, pounds=pounds)

@@ -51,6 +51,7 @@ def bare(text: str) -> str:
     text = re.sub(
         r"^[\s;:,.]*(?:stop\s+(?:and|&|to)\s+)?(?:do|perform|complete|get)\s+(?=\d|max)", "", text, flags=re.I
     )
+    text = re.sub(r"^(?:an?|the|some|your)\s+(?=\d)", "", text, flags=re.I)
     text = re.sub(r"^[\s;:,.]+(?!\d)|^[\s;,]+|[\s;:,]+$", "", text)
     inner = text[1:-1]
     return bare(inner) if text[:1] == "(" and text[-1:] == ")" and "(" not in inner and ")" not in inner else text

@@ -148,11 +148,14 @@ class _Board(Adding):
         if self.state.aside and not self._ends_aside(line, text):
             return self._note(line, line.raw)
         self.state.aside = False
+        text, said = self.remarks.parted(text)
         if self._equal(text):
             text = text.replace("=", " or ", 1)
         elif self._said(text):
             self._shared(text)
             return self._note(line, line.raw)
+        for remark in said:
+            self.state.note(line, remark)
         roles: list[Role] = []
         for labelled in by_labels(replace(line, text=text)):
             parts = self.segments.of(labelled.text)

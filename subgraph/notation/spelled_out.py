@@ -14,6 +14,7 @@ _IN_WORDS = re.compile(
     r"(?=[a-z])",
     re.I,
 )
+_SPACED_PAIR = re.compile(rf"(?<=[a-z@] )(?P<a>\d{{1,3}}(?:\.5)?)\s+(?P<b>\d{{1,3}}(?:\.5)?)(?=\s*{MASS})", re.I)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
 )
@@ -63,6 +64,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_DOTTED, r"\g<a>\g<b>"),
     (_AND_A_PART, " "),
     (_KILO, r"\1kg"),
+    (_SPACED_PAIR, lambda m: f"{m['a']}/{m['b']}" if float(m["a"]) > float(m["b"]) else m.group()),
     (_TWICE_PAIRED, r"\g<a>/"),
     (_SECOND_IN_BRACKETS, r"\g<a>/\g<b> \g<u>"),
     (_LEFT_RIGHT, r"\g<n>/side"),
