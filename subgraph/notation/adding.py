@@ -64,6 +64,8 @@ class Adding(OpenedBoard):
         if own_rest is None and (head.says or head.then or head.slot):
             self._open(line, head, items=True, first=first)
         built = pieces[0].numbers.sets or pieces[0].numbers.effort == "heavy"
+        if head.then and not head.starts and first:
+            self.opened.after_clock(line)
         if head.then and not head.starts and built:
             self.opened.after_rounds(line)
         elif head.then and not head.starts and pieces[0].numbers.amount:

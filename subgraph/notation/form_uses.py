@@ -149,8 +149,11 @@ def use_one_per(head: Head, found: re.Match[str]) -> None:
 
 
 def use_cap(head: Head, found: re.Match[str]) -> None:
-    """A time cap."""
-    head.time_cap_s = seconds(found["a"] or found["b"])
+    """A time cap; the length where the piece has an open end."""
+    if found["c"] and head.format == "amrap":
+        head.duration_s = head.duration_s or seconds(found["c"])
+        return
+    head.time_cap_s = seconds(found["a"] or found["b"] or found["c"])
 
 
 def use_for_time(head: Head, found: re.Match[str]) -> None:

@@ -45,7 +45,7 @@ _UNIT_OF_TIME = r"(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs
 _DUR = rf"(?:{CLOCK}|\d+'\d\d(?!\d)(?:\"|'')?|{N}\s*-?\s*{_UNIT_OF_TIME})"
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
-_ROUND = r"(?:rounds?|rds?|rnds?|times\s+through|sets|times)"
+_ROUND = r"(?:rounds?|rds?|rnds?|times\s+(?:through|a?round)|sets|times)"
 _BETWEEN = r"""(?:between|b/w|btwn?|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
     (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
     (?:\s*(?:round|rd|rnd|set|interval|amrap|effort)s?\b)?)?"""
@@ -82,12 +82,17 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         ),
         (
             rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
-            |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?""",
+            |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?
+            |{_OPENING}\b(?:you|we|they)(?:'ve|'ll)?\s+(?:have|got|get|have\s+got)\s+(?:only\s+|just\s+)?(?P<c>{_DUR})
+                (?:\s+(?:on\s+the\s+clock|to\s+(?:finish|complete|do)(?:\s+(?:it|this|that|all))*|for\s+(?:this|that|it|all\s+of\s+it)))?\s*\)?""",
             use_cap,
         ),
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
         (rf"\b{words.any_of('format', 'work')}\b", use_own_pace),
-        (rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)", use_for_time),
+        (
+            rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)|(?:(?<=\d-\d)|(?<=\d-\d\d))\s+ft\b(?=\s*(?:[,;:(]|$))",
+            use_for_time,
+        ),
         (rf"\b(?:1|one|a)\s*(?:round\s*|set\s*)?(?:per|every)\s+(?P<d>{_DUR})", use_one_per),
         *_rests(),
         *_counts(),
@@ -112,7 +117,7 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
         (rf"\b(?:{words.any_of('format', 'tabata')})\b", use_tabata),
         (rf"\b{words.any_of('format', 'rising')}\b", use_rising),
         (
-            rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|all\s+out)\b{_AND}
+            rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|all\s+out)\b(?:\s*[@(][^/,;&+]{{1,14}}?)?{_AND}
             (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk|change|changeover|transition|switch)\b{_AFTER}""",
             use_intervals,
         ),
@@ -197,7 +202,7 @@ def _rests() -> list[tuple[str, Use]]:
         (
             rf"""{_OPENING}(?:(?:at\s+(?:an?\s+)?|with\s+(?:an?\s+)?|on\s+(?:an?\s+)?|@\s*)?(?<![\d:])(?P<a>\d)\s*[:/]\s*(?P<b>\d)(?![\d:])
                 \s*(?:{work_rest}(?:\s+ratio)?|ratio|rest\b)|{work_rest}(?:\s+ratio)?(?:\s+of)?\s*[:=]?\s*(?P<a2>\d)\s*[:/]\s*(?P<b2>\d)(?![\d:])
-                |\brest\s*[:=]?\s*(?P<a3>\d)\s*:\s*(?P<b3>\d)(?![\d:]))\s*\)?
+                |\brest\s*[:=]?\s*(?P<a3>\d)\s*(?::|to)\s*(?P<b3>\d)(?![\d:]|\s*(?:min|sec)))\s*\)?
             |{_OPENING}\brest\s+(?:for\s+)?(?:as\s+long\s+as|the\s+(?:same\s+)?time|same\s+time\s+as)(?:\s+(?:that\s+)?(?:it\s+took|it\s+takes|you\s+work(?:ed)?|the\s+(?:work|round|row|run)(?:\s+took|\s+takes)?))?
                 (?:\s+you)?\s*\)?(?=\W*$)""",
             use_rest_per_work,
@@ -212,6 +217,7 @@ def _rests() -> list[tuple[str, Use]]:
             \s*(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
+        (rf"^\W*r\s*[:=]?\s*(?P<a>{_DUR})(?P<w>)\s*$", use_rest),
         (rf"[,;/]\s*(?P<a>{_DUR})\s*easy(?:\s+(?:spin|pedal|paddle))?(?P<w>\s+between)?(?=\W*$)", use_rest),
         (
             rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between\s+(?:rounds?|sets?|efforts|intervals|amraps?|each))\s*\)?",
@@ -226,7 +232,7 @@ def _counts() -> list[tuple[str, Use]]:
         (
             rf"""(?<![\w.:/+-])(?P<a>{_COUNT})(?:\s*-\s*(?P<b>\d{{1,2}}))?\s*-?\s*
             (?:(?:slow|easy|steady|quality|good|smooth|relaxed|controlled|hard|fast|quick|total|big|full|light|gentle)\s+)?
-            (?P<w>rounds?|rds?|rnds?|times\s+through)\b\.?(?:\s*(?:of\b|(?P<each>(?:each|apiece)(?!\s+for\s+time)|per\s+(?:person|athlete|partner|member))\b|each\b))?""",
+            (?P<w>rounds?|rds?|rnds?|times\s+(?:through|a?round))\b\.?(?:\s*(?:of\b|(?P<each>(?:each|apiece)(?!\s+for\s+time)|per\s+(?:person|athlete|partner|member))\b|each\b))?""",
             use_rounds,
         ),
         (

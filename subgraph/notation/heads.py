@@ -20,7 +20,7 @@ _THEN = re.compile(
     re.I,
 )
 _SLOT = re.compile(
-    r"""^\W*(?:(?:even|odd)s?\b(?:\s*min(?:ute)?s?)?\s*[:.)-]+\s*
+    r"""^\W*(?:(?:even|odd)s?\b(?:\s*min(?:ute)?s?)?\s*(?:[:.)=>-]+\s*|(?=\s\d|\s+max\b))
     |(?:min(?:ute)?s?|m|station|st|slot|interval)\s*\.?\s*(?:\d{1,2}(?!\s*-\s*\d+\s*[:)])|one|two|three|four|five|six)(?:\s*(?:st|nd|rd|th))?
         (?:\s*(?:,|/|&|\+)\s*\d{1,2})*(?:\s*(?:,|/)?\s*(?:\.{2,}|etc\.?))?\s*(?:[:.)=>-]+\s*|\s+(?=\d|max|[a-z]{3}))
     |(?:1st|2nd|3rd|4th|5th|first|second|third|fourth|fifth)\s+min(?:ute)?\s*[:.)-]*\s*

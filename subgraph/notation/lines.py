@@ -5,6 +5,7 @@ Dashes, quotes, fractions and multiplication signs become plain; bullets, emoji 
 
 from __future__ import annotations
 
+import itertools
 import re
 import unicodedata
 
@@ -49,7 +50,12 @@ _GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)](?=\d)|\s+-\s+|\s*-\s+)(?=\S)")
 _SMALL = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "fifteen": 15}
 _SMALL |= {"twelve": 12, "twenty": 20, "thirty": 30, "forty": 40, "sixty": 60, "ninety": 90}
 _TIME_IN_WORDS = re.compile(rf"\b({'|'.join(_SMALL)})[ -](min(?:ute)?s?\b|sec(?:ond)?s?\b)", re.I)
-_ABOUT_A_MINUTE = re.compile(r"(?P<before>\b(?:about|for|of|rest|resting|around|roughly|break|take) )an?\s+(?=min(?:ute)?\b)", re.I)
+_ABOUT_A_MINUTE = re.compile(
+    r"(?P<before>\b(?:about|for|of|rest|resting|around|roughly|break|take) )an?\s+(?=min(?:ute)?\b)", re.I
+)
+_SPACED_SCHEME = re.compile(
+    r"(?<![\d.:/,@-] )(?<!\bx )(?<![\w.:/@-])\d{1,3}(?: \d{1,3}){2,}(?![\w./:%-]| ?(?:kg|lb|#))"
+)
 _RULE = re.compile(r"^[\s\W_]+$")
 _BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
@@ -129,8 +135,17 @@ def plain(text: str) -> str:
     text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)
     text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
+    text = _SPACED_SCHEME.sub(_dashed, text)
     text = _BARRED.sub(r"\1 ", text)
     return _RUN.sub(r"\1\1\1", text).strip()
+
+
+def _dashed(found: re.Match[str]) -> str:
+    """Numbers that only fall or only rise, with spaces between them, are a list of reps."""
+    values = [int(v) for v in found.group().split()]
+    falls = all(a > b for a, b in itertools.pairwise(values))
+    rises = all(a < b for a, b in itertools.pairwise(values)) and values[0] != 1
+    return "-".join(map(str, values)) if falls or rises else found.group()
 
 
 def _number(found: re.Match[str]) -> str:

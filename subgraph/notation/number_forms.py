@@ -26,7 +26,11 @@ UNITS: tuple[tuple[str, UnitWord, float], ...] = (
     (r"(?:miles?|mi)\b", "m", M_PER_MI),
     (r"(?:met(?:er|re)s?|mtrs?|mts?)\b", "m", 1),
     (r"(?:yards?|yds?)\b", "m", M_PER_YD),
-    (r"(?:feet|foot|ft)\b\.?", "ft", M_PER_FT),
+    (
+        r"(?:feet|foot|ft)\b\.?(?!\s+(?:elevated|raised|up|on|together|apart|supported|assisted|anchored|against|in|off|first)\b)",
+        "ft",
+        M_PER_FT,
+    ),
     (r"m\b", "minute-or-metre", 1),
     (r"(?:repetitions?|reps?)\b", "rep", 1),
     (r"(?:inch(?:es)?(?!\s*worm)|in)\b\.?", "inch-or-second", 1),
@@ -63,7 +67,10 @@ TEMPO = re.compile(
     re.I,
 )
 RPE = re.compile(
-    rf"[@(]*\s*(?:\brpe\s*[:@]?\s*(?P<a>{N})(?:\s*-\s*{N})?|(?<![\d-])(?P<b>{N})(?:\s*-\s*{N})?\s*rpe\b)\s*\)?", re.I
+    rf"[@(]*\s*(?:\brpe\s*[:@]?\s*(?P<a>{N})(?:\s*-\s*{N})?"
+    rf"|(?<![\d-])(?P<b>{N})(?:\s*-\s*{N})?\s*rpe\b(?!\s*[:@]?\s*\d)"
+    r"|(?<![\w.])(?P<c>\d(?:\.5)?)\s*(?:out\s+of\s+10\b|/\s*10\s+(?:effort|hard|rpe)\b))\s*\)?",
+    re.I,
 )
 PERCENT = re.compile(
     r"[@(]*\s*(?:\bat\s+)?(?P<n>(?:\d{1,3}\s*%?\s*(?:,|-|/|&|\bto\b|\band\b|>)\s*)*\d{1,3}(?:\.\d)?)\s*%\+?"
@@ -204,7 +211,7 @@ RESERVE = re.compile(  # what is left undone, and what the last set is: no amoun
     re.I,
 )
 REST = re.compile(
-    rf"[,;(-]*\s*\b(?:rest|r)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m"
+    rf"[,;(-]*\s*\b(?:rest(?:ing)?|r|ri|rest\s+interval)\b\s*[:=]?\s*(?P<a>{CLOCK}|{N}(?:\s*-\s*{N})?\s*(?:min(?:ute)?s?|secs?|seconds?|s|m"
     rf"|'|\")(?!\w))\s*\)?",
     re.I,
 )

@@ -201,6 +201,15 @@ class Opened:
         if root and root is self.innermost and root.head.rounds and root.items and root.head.format != "amrap":
             self.begin(line, Head())
 
+    def after_clock(self, line: Line) -> None:
+        """What comes then, on a line of its own, is done when the clock of the piece has run out."""
+        root = self.root
+        if root is None or root.parts or (root.items and root.items[-1].line == line.number):
+            return
+        clocked = root.head.rounds and (root.head.format == "emom" or root.head.work_s)
+        if root.head.format in _BY_CLOCK and clocked:
+            self.begin(line, Head())
+
     def after_scheme(self) -> None:
         """What comes then, with an amount of its own, is no part of a list of reps for time."""
         root = self.root

@@ -31,6 +31,9 @@ LARGEST_RATE = 3.0  # reps that are set equal to others only to say what they ar
 
 _SPOKEN = re.compile(r"\b(?:you|your|we|penalty|break|every\s+time|if|when)\b|[=?]", re.I)
 _AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
+_RESTS = re.compile(
+    r"\W*(?:full\s+|complete\s+)?(?:rest|off|recover)(?:\s+minute)?(?:\s*(?:[/&+]|and|or)\s*[a-z]+)?\W*", re.I
+)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -225,7 +228,7 @@ class _Board(Adding):
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if re.fullmatch(r"\W*(?:full\s+)?rest(?:\s+minute)?\W*", head.rest, re.I):
+        if _RESTS.fullmatch(head.rest):
             return self._rest(line, text, head, first=first)
         if head.then and not head.says and not re.search(r"[a-z\d]", left, re.I):
             self._open(line, head, items=False, first=first)

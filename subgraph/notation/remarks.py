@@ -18,6 +18,7 @@ _BRACKET = re.compile(r"\s*\((?P<what>[^()\d]{3,80})\)")
 _TAIL = re.compile(
     r"\s+-+>?\s+|\s*[-=]>\s*|[,;]\s+|\s+(?=\()|\s+(?=(?:until|till|if|when|while|as|so|but|because|unless)\b)", re.I
 )
+_CHOICE = re.compile(r"^or\s+(?P<name>.+?)\s+(?:if|when|because|for\s+those|for\s+anyone)\b", re.I)
 _COUNTED = re.compile(r"^\W*(?:\d|max\b|accumulate\b)", re.I)
 
 
@@ -51,6 +52,10 @@ class Remarks:
             return text, []
         for found in _BRACKET.finditer(work):
             what = found["what"]
+            if choice := _CHOICE.match(what):
+                work = work.replace(found.group(), f" (or {choice['name']})", 1)
+                said.append(what)
+                continue
             if self.talk.spoken(what.split()) and not self._named(what) and not self.heads.take(what).says:
                 work = work.replace(found.group(), "", 1)
                 said.append(what)
@@ -74,7 +79,10 @@ class Remarks:
 
     def _work(self, text: str) -> bool:
         """Whether a text counts a movement, known to the letter."""
-        return any(p.sure and (p.numbers.amount or p.numbers.sets) for p in self.items.line(self.heads.take(text).rest))
+        rest = self.heads.take(text).rest
+        if any(p.sure and (p.numbers.amount or p.numbers.sets) for p in self.items.line(rest)):
+            return True
+        return any(n.effort or n.sets or n.percent for n, _ in self.talk.numbers_alone(rest))
 
     def _named(self, text: str) -> bool:
         return any(p.named for p in self.items.line(text))

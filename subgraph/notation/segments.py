@@ -19,7 +19,7 @@ _THEN = re.compile(
     r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
     r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
     r"|\.\s+(?=(?:after(?:wards)?|then|finish|next|later|finally)\b)|\s*[+&]\s*(?=\d+\s*(?:rounds?|rds?)\b)|\s*//+\s*|\s+\|\|\s+"
-    r"|[,;/|]?\s+(?=(?:odd|even)s?\s*(?:min(?:ute)?s?)?\s*[:=-])|\s*[,;/|]\s*(?=(?:min(?:ute)?|m)\s*\d\s*[:=-])"
+    r"|[,;/|]?\s+(?=(?:odd|even)s?\s*(?:min(?:ute)?s?)?\s*(?:[:=-]|\d))|\s*[,;/|]\s*(?=(?:min(?:ute)?|m)\s*\d\s*[:=-])"
     r"|\.\s+(?=every\s+\d+\s*(?:min(?:ute)?s?|')\b)"
     r"|(?<=buy-in)[,;]\s+|(?<=buy in)[,;]\s+|[,;]\s+(?=[^,;]*\b(?:buy|cash)[\s-]?out\W*$)"
     r"|[,;.]?\s+(?=(?:buy|cash)[\s-]*(?:in|out)s?\b\s*[:-])",

@@ -15,6 +15,17 @@ _IN_WORDS = re.compile(
     re.I,
 )
 _SPACED_PAIR = re.compile(rf"(?<=[a-z@] )(?P<a>\d{{1,3}}(?:\.5)?)\s+(?P<b>\d{{1,3}}(?:\.5)?)(?=\s*{MASS})", re.I)
+_AFTER_EACH = re.compile(
+    r"[\s,(]*\b(?:after|between|in\s+between|at\s+the\s+end\s+of)\s+(?:each|every)(?:\s+(?:one|round|rd|set|row|run|piece|effort|interval|time))?\b\s*\)?(?=[\s;.!]*$)",
+    re.I,
+)
+_SO_MANY = re.compile(
+    r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b", re.I
+)
+_FOR_WHOM = re.compile(
+    rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}},\s*(?:and\s+)?(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
+    re.I,
+)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
 )
@@ -71,6 +82,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_EQUAL_SUM, r"\g<n>/side "),
     (_GLUED_EACH, r"\g<n>/side"),
     (_CALORIES, " cal"),
+    (_AFTER_EACH, ""),
     (_ABOUT, ""),
     (_ISH, r"\g<n>"),
     (_LAPS, ""),
@@ -90,6 +102,8 @@ def both_ways(text: str) -> str:
     >>> both_ways("run 200m out, 200m back")
     'run 400 m'
     """
+    text = _SO_MANY.sub(r"max \g<what>", text)
+    text = _FOR_WHOM.sub(lambda m: f"{m['a']}/{m['b']} {m['u'] or m['v'] or ''}", text)
     text = _OUT_AND_BACK.sub(lambda m: f"{2 * int(m['n'])} m", text)
     return _LEFT_THEN_RIGHT.sub(r"\g<n> per side", text)
 

@@ -40,7 +40,7 @@ def take_manner(n: Numbers) -> None:
         n.amount, n.amount_is = (reps[:1], "each") if len(set(reps)) == 1 else (reps, "list")
         n.rest = cut(n.rest, found)
     if found := RPE.search(n.rest):
-        n.rpe = float(found["a"] or found["b"])
+        n.rpe = float(found["a"] or found["b"] or found["c"])
         n.rest = cut(n.rest, found)
     if found := BODYWEIGHT.search(n.rest):
         n.rest = cut(n.rest, found)

@@ -58,6 +58,8 @@ class Talk:
         head = self.heads.take(text)
         if (
             head.format
+            or head.slot
+            or head.time_cap_s
             or head.split
             or (head.partners and len(text.split()) < LONGEST_TEAM)
             or (head.rounds and head.rest_per_work)
