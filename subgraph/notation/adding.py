@@ -17,6 +17,9 @@ from subgraph.notation.pieces import Piece, looks_like_one, rests_given
 from subgraph.notation.units import impossible, in_block
 
 
+_TWICE_ALL = re.compile(r"^\W*\d{1,2}x\s+\d")  # "2x 10 air squats, 5 inchworms"
+
+
 class Adding(OpenedBoard):
     """Adds items to the block that is open."""
 
@@ -25,6 +28,8 @@ class Adding(OpenedBoard):
         raise NotImplementedError
 
     def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
+        if not head.rounds and len(pieces) > 1 and _TWICE_ALL.match(head.rest) and self._alike(pieces):
+            head.rounds, pieces[0].numbers.sets = pieces[0].numbers.sets, None
         sure = [p for p in pieces if p.sure]
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         alone = len(text.split()) == 1 and not self._names_only()
@@ -89,6 +94,11 @@ class Adding(OpenedBoard):
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _alike(self, pieces: list[Piece]) -> bool:
+        """Whether the sets of the first of some counted movements may be rounds of all."""
+        first, *others = (p.numbers for p in pieces)
+        return bool(first.sets) and all(n.amount and not n.sets for n in others)
 
     def _or_else(self, text: str, draft: Draft) -> bool:
         """Whether a line only names another choice for the item above: "(or 15 cal bike)"."""

@@ -87,6 +87,11 @@ def _weigh(
         score += LOAD if movement.load else -LOAD
         if movement.load:
             because.append("a load is given")
+    if item.height_cm:
+        boxed = _has_height(movement, item.height_cm[0], None)
+        score += LOAD if boxed else -LOAD
+        if boxed:
+            because.append("a height is given")
     if item.amount and item.unit in ("s", "m", "cal") and not bare:
         fits = item.unit in movement.units
         score += LOAD if fits else -LOAD

@@ -28,7 +28,10 @@ LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
 _SEPARATORS = (  # the strongest first; `_read` knows the fourth and the last by their places
     re.compile(r"\s*[;|]\s*"),
-    re.compile(r"\s+(?:>|->|=>)\s+|\s*,?\s*\bthen\b[\s:,]*", re.I),
+    re.compile(
+        r"\s+(?:>|->|=>)\s+|\s*,?\s*\b(?:then|(?:straight|directly|right|immediately)\s+(?:in)?to)\b[\s:,]*|\s+into\s+(?=\d|max\b)",
+        re.I,
+    ),
     re.compile(r"\s*,\s*(?!\d+\s*,)(?:and\s+)?", re.I),
     re.compile(r"\s+/\s+|(?<=[a-z])/(?=\s*\d+\s*[a-z])", re.I),
     re.compile(r"\.\s+(?=\d|[A-Z])"),

@@ -123,7 +123,7 @@ def plain(text: str) -> str:
         elif kind[0] == "C" or (
             kind in ("So", "Mn", "Me") and sign not in "\u25cf\u25cb\u25aa\u25ab\u25a0\u25a1\u25e6"
         ):
-            kept.append(" " if kind in ("Cc", "So") else "")
+            kept.append(" " if kind in ("Cc", "So") and kept[-1:] != [" "] else "")
         elif kind in ("Zs", "Zl", "Zp"):
             kept.append(" ")
         elif kind != "Sk" or sign in "^`":

@@ -204,7 +204,8 @@ PAIR_LAST = re.compile(  # "200 m farmers carry 2x24": what has its amount alrea
 )
 IN_WORDS = {"single": 1, "double": 2, "triple": 3}
 RESERVE = re.compile(  # what is left undone, and what the last set is: no amount of the sets
-    r"[,;(-]*\s*(?:\b(?:leav(?:e|ing)|with|keep(?:ing)?)\s+)?\b\d(?:\s*-\s*\d)?\s*(?:reps?\s+)?(?:(?:left\s+)?in\s+(?:the\s+|your\s+)?"
+    r"[,;(-]*\s*\b(?:stop|end)\s+\d\s+reps?\s+(?:before|short\s+of|shy\s+of)\s+(?:failure|max)\b"
+    r"|[,;(-]*\s*(?:\b(?:leav(?:e|ing)|with|keep(?:ing)?)\s+)?\b\d(?:\s*-\s*\d)?\s*(?:reps?\s+)?(?:(?:left\s+)?in\s+(?:the\s+|your\s+)?"
     r"(?:tank|reserve)|rir)\b\s*\)?|[,;(-]*\s*\brir\s*[:=@]?\s*\d(?:\s*-\s*\d)?\s*\)?"
     r"|[,;(-]*\s*(?:\b(?:on|with|make)\s+)?(?:the\s+)?(?:last|final)\s+set\s*(?:is|=|:|for|to|of|-)?\s*(?:an?\s+)?"
     r"(?:amrap|max(?:imum)?(?:\s+(?:reps?|effort))?|(?:to\s+)?failure|as many(?:\s+reps)?\s+as possible)\b\s*\)?",

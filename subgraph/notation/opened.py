@@ -59,6 +59,14 @@ class Opened:
             self.blocks.append(Draft(line.number, indent=line.indent))
         return self.blocks[-1]
 
+    def next_letter(self, line: Line) -> bool:
+        """Whether the letter of a label such as B1 follows another: sets of their own, where no rounds hold them all."""
+        last = self.root
+        before = next((i.label for i in reversed(last.items) if i.label), None) if last and not last.parts else None
+        if last is None or before is None or line.label is None or before[0] == "P":
+            return False
+        return line.label[0] == chr(ord(before[0]) + 1) and not (last.head.rounds or last.head.format)
+
     def label(self, line: Line) -> None:
         """A new letter begins a piece of its own."""
         last = self.root

@@ -27,6 +27,7 @@ from subgraph.notation.units import pounds_on
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
+LONGEST_NAME = 4  # words
 LARGEST_RATE = 3.0  # reps that are set equal to others only to say what they are worth
 
 _SPOKEN = re.compile(r"\b(?:you|your|we|penalty|break|every\s+time|if|when)\b|[=?]", re.I)
@@ -34,6 +35,7 @@ _AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-
 _RESTS = re.compile(
     r"\W*(?:full\s+|complete\s+)?(?:rest|off|recover)(?:\s+minute)?(?:\s*(?:[/&+]|and|or)\s*[a-z]+)?\W*", re.I
 )
+_MINUTE = re.compile(r"^(?P<n>\d{1,2})\s*(?:'|st|nd|rd|th)\s*[:.)-]*\s+(?=[a-z\d])", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -135,6 +137,8 @@ class _Board(Adding):
         if self.by_clock and (found := _AT.match(line.text)):
             line = replace(line, text=line.text[found.end() :])
             self.opened.begin(line, Head(part=True))
+        if (found := _MINUTE.match(line.text)) and int(found["n"]) == self._next_slot():
+            line = replace(line, text=f"min {found['n']}: {line.text[found.end() :]}")
         text, further = self.columns.read(line.text)
         if text is None:
             return "heading"
@@ -171,10 +175,23 @@ class _Board(Adding):
                 return role
         return "note"
 
+    def _next_slot(self) -> int:
+        """The minute that comes next in an open piece by the minute; 0 where none is open."""
+        root = self.opened.root
+        if root is None or root.head.format != "emom":
+            return 0
+        return 1 + max((*(i.slot or 0 for i in root.items), *(s for _, s in root.rest_slots)), default=0)
+
     def _said(self, text: str) -> bool:
         """Whether a line is for people: talk, or another movement for one that stands on the board."""
-        talk = self.talk.for_people(text) and not self._counted(text)
+        talk = self.talk.for_people(text) and not self._counted(text) and not self._is_name(text)
         return talk or in_place_of(text, self.caller, self._standing())
+
+    def _is_name(self, text: str) -> bool:
+        """Whether a line that sounds like talk is no more than a name: "Front squat waves"."""
+        name = re.sub(r"\([^()]*\)", " ", text).strip(" :.-")
+        called = self.caller.call(name) if 0 < len(name.split()) <= LONGEST_NAME else None
+        return called is not None and called.sure and called.movement is not None
 
     def _equal(self, text: str) -> bool:
         """Whether two counted items are set equal and the first does not stand on the board yet: a choice."""
@@ -220,7 +237,7 @@ class _Board(Adding):
         head.outside = self.outside
         if head.wrong:
             return self._unread(line, text, head.wrong)
-        if first and line.label and len(line.label) == 1:
+        if first and line.label and (len(line.label) == 1 or self.opened.next_letter(line)):
             self.opened.label(line)
         left = self.talk.left(head.rest)
         if self.talk.is_date(text):

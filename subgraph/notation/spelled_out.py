@@ -26,6 +26,12 @@ _FOR_WHOM = re.compile(
     rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}},\s*(?:and\s+)?(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
     re.I,
 )
+_CARRIED = re.compile(
+    r"\s+(?:w/|with|carrying|holding|sharing)\s*(?:an?|1|one|your|the|2|two)\s+(?:shared\s+)?"
+    r"(?P<kit>med(?:icine)?\s*-?\s*balls?|balls?|plates?|dumbbells?|dbs?|kettlebells?|kbs?|sandbags?|slam\s*balls?)\b",
+    re.I,
+)
+_PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z])", re.I)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
 )
@@ -80,6 +86,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_SECOND_IN_BRACKETS, r"\g<a>/\g<b> \g<u>"),
     (_LEFT_RIGHT, r"\g<n>/side"),
     (_EQUAL_SUM, r"\g<n>/side "),
+    (_PER_S, r"\g<n> per side"),
     (_GLUED_EACH, r"\g<n>/side"),
     (_CALORIES, " cal"),
     (_AFTER_EACH, ""),
@@ -102,6 +109,7 @@ def both_ways(text: str) -> str:
     >>> both_ways("run 200m out, 200m back")
     'run 400 m'
     """
+    text = _CARRIED.sub(r" with \g<kit>", text)
     text = _SO_MANY.sub(r"max \g<what>", text)
     text = _FOR_WHOM.sub(lambda m: f"{m['a']}/{m['b']} {m['u'] or m['v'] or ''}", text)
     text = _OUT_AND_BACK.sub(lambda m: f"{2 * int(m['n'])} m", text)

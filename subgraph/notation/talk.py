@@ -11,7 +11,7 @@ from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
 
 _TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
-    r"^\W*no\s+(?!push|jump)[a-z][\w /'-]{1,25}\s*[:?=>]|^\s*\(?\s*(?:=|total\b)\W*\d+\s*(?:total\s+)?reps?\b.{0,20}$"
+    r"^\W*rx\s*\+\s+[a-z]|^\W*no\s+(?!push|jump)[a-z][\w /'-]{1,25}\s*[:?=>]|^\s*\(?\s*(?:=|total\b)\W*\d+\s*(?:total\s+)?reps?\b.{0,20}$"
     r"|^\W*\d+\s*(?:total\s+reps?|reps?\s+(?:in\s+)?(?:total|altogether))\b.{0,20}$|^\s*\(\s*\d+\s*reps?\s*\)\s*$|^\s*~\s*\d"
     r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
     re.I,
