@@ -495,6 +495,7 @@ PhraseKind = Literal[
     "climb",
     "day",
     "part",
+    "column",
 ]
 
 

@@ -16,7 +16,6 @@ from subgraph.notation.opened_board import OpenedBoard
 from subgraph.notation.pieces import Piece, looks_like_one, rests_given
 from subgraph.notation.units import impossible, in_block
 
-
 _TWICE_ALL = re.compile(r"^\W*\d{1,2}x\s+\d")  # "2x 10 air squats, 5 inchworms"
 
 

@@ -185,7 +185,8 @@ class Caller:
         """The text, then without what stands in brackets, then without words of how."""
         bare = _tidy(_PARENS.sub(" ", text))
         unbracketed = _tidy(re.sub(r"[()\[\]]", " ", text))
-        found = [unbracketed, bare, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
+        placed = re.sub(r"^(?:on|using|with)\s+(?:an?\s+|the\s+)?", "", bare, flags=re.I)
+        found = [unbracketed, bare, placed, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
         for form in (unbracketed, bare):
             found.append(_tidy(self._effort.sub(" ", form)))
             found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))

@@ -15,6 +15,7 @@ _OF_THE_CLOCK = re.compile(
     r"\W*(?:alt|rotat|switch|with|in|for|x|each|per|then|of|on|rounds?|sets?|total|long|as)\b|\W*(?:alternat|rotat)",
     re.I,
 )
+SHORTEST_CAP_S = 60.0  # "you have 15 seconds": no cap
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
 
@@ -150,6 +151,9 @@ def use_one_per(head: Head, found: re.Match[str]) -> None:
 
 def use_cap(head: Head, found: re.Match[str]) -> None:
     """A time cap; the length where the piece has an open end."""
+    if found["c"] and seconds(found["c"]) < SHORTEST_CAP_S:
+        head.rest = after_all(head, found)
+        return
     if found["c"] and head.format == "amrap":
         head.duration_s = head.duration_s or seconds(found["c"])
         return

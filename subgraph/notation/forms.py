@@ -84,7 +84,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
             rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
             |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?
             |{_OPENING}\b(?:you|we|they)(?:'ve|'ll)?\s+(?:have|got|get|have\s+got)\s+(?:only\s+|just\s+)?(?P<c>{_DUR})
-                (?:\s+(?:on\s+the\s+clock|to\s+(?:finish|complete|do)(?:\s+(?:it|this|that|all))*|for\s+(?:this|that|it|all\s+of\s+it)))?\s*\)?""",
+                (?!\s+(?:left|spare|of\s+rest|rest))(?:\s+(?:on\s+the\s+clock|to\s+(?:finish|complete|do)(?:\s+(?:it|this|that|all))*|for\s+(?:this|that|it|all\s+of\s+it)))?\s*\)?""",
             use_cap,
         ),
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
@@ -276,7 +276,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*[a-z]+\s*$)\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,3}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

@@ -56,6 +56,7 @@ _ABOUT_A_MINUTE = re.compile(
 _SPACED_SCHEME = re.compile(
     r"(?<![\d.:/,@-] )(?<!\bx )(?<![\w.:/@-])\d{1,3}(?: \d{1,3}){2,}(?![\w./:%-]| ?(?:kg|lb|#))"
 )
+_AND_SO_ON = re.compile(r"(?<=\d)[\s,-]*(?:and\s+so\s+(?:on|forth)|and\s+up|etc\.?)(?![a-z])", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
 _BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
@@ -85,6 +86,8 @@ class Line(Struct, frozen=True, kw_only=True):
         Whether a blank line stands before it.
     empty : bool
         Whether there is nothing but signs in it.
+    heads : bool
+        Whether it only names or rules the columns of a table.
     """
 
     number: int
@@ -96,6 +99,7 @@ class Line(Struct, frozen=True, kw_only=True):
     label: str | None = None
     gap: bool = False
     empty: bool = False
+    heads: bool = False
 
 
 def plain(text: str) -> str:
@@ -132,6 +136,7 @@ def plain(text: str) -> str:
     text = re.sub(r"(?<=\d)\s*(?:%|per\s?cent\b|pct\b)", "%", text, flags=re.I)
     text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
+    text = _AND_SO_ON.sub("...", text)
     text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)
     text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)

@@ -7,7 +7,7 @@ from typing import Literal
 
 from subgraph.quantities import M_PER_FT, M_PER_MI
 
-KG_PER_POOD = 16.3804964  # from memory: 40 old Russian pounds
+KG_PER_POOD = 16.0  # bells are made in steps of 8 kg, half a pood: common practice, no source
 M_PER_YD = 0.9144  # exact by definition (international yard and pound agreement, 1959)
 CM_PER_IN = 2.54  # exact, same agreement
 

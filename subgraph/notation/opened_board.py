@@ -51,7 +51,6 @@ class OpenedBoard:
         self.caller = caller_of(compiled)
         self.items = Items(self.caller)
         self.lookups = Lookups(self.caller)
-        self.segments = Segments(self.heads, self.items, self.words)
         self.state = State()
         self.roles: dict[int, Role] = {}
         self.outside = False
@@ -61,6 +60,7 @@ class OpenedBoard:
         if because:
             self.state.assumed.append(f"loads without a unit are in lb: {because}")
         self.talk = Talk(self.words, self.heads)
+        self.segments = Segments(self.heads, self.items, self.words, self.talk)
         self.columns = Columns(self.talk)
         self.remarks = Remarks(self.heads, self.items, self.talk)
         self.wrapped = Wrapped(self.heads, self.items, self.talk)

@@ -23,7 +23,9 @@ from subgraph.notation.lines import LONGEST, Line, lines_of
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.pieces import looks_like_one
 from subgraph.notation.segments import by_labels
+from subgraph.notation.sheet import Sheets
 from subgraph.notation.units import pounds_on
+from subgraph.notation.words import words_of
 
 MOST_CHARACTERS = 16_000  # of one board; what comes after is listed as unread
 LONGEST_TITLE = 8  # words
@@ -66,6 +68,7 @@ def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Re
         raise AskError("the board is empty", mend="paste the workout as it stands on the board")
     written = pounds_on(line.text for line in lines)
     pounds = written if units is None else units == "lb"
+    lines = Sheets(words_of(compiled.library)).read(lines)
     reader = _Board(compiled, lines, pounds=bool(pounds))
     reading = reader.read()
     if pounds is None and reader.in_pounds():
@@ -130,6 +133,8 @@ class _Board(Adding):
             return self._unread(line, line.raw[:80], f"longer than {LONGEST} characters")
         if used > MOST_CHARACTERS:
             return self._unread(line, line.raw[:80], f"beyond the first {MOST_CHARACTERS} characters")
+        if line.heads:
+            return "heading"
         if line.empty:
             return self._note(line, line.raw)
         if line.gap:
@@ -233,6 +238,9 @@ class _Board(Adding):
         return strong and (line.gap or not left or bool(head.section))
 
     def _segment(self, line: Line, text: str, *, first: bool) -> Role:
+        if (behind := self.talk.behind_day(text)) is not None:
+            self._new_day(line)
+            text = behind
         head = self.heads.take(text)
         head.outside = self.outside
         if head.wrong:
@@ -241,6 +249,7 @@ class _Board(Adding):
             self.opened.label(line)
         left = self.talk.left(head.rest)
         if self.talk.is_date(text):
+            self._new_day(line)
             return "heading"
         if not left and head.says:
             self._open(line, head, items=False, first=first)
@@ -259,6 +268,11 @@ class _Board(Adding):
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
+
+    def _new_day(self, line: Line) -> None:
+        """What stands below the name of a day goes on with nothing above it."""
+        if self.opened.root is not None and not self.opened.root.empty:
+            self.opened.begin(line, Head())
 
     def _rest(self, line: Line, text: str, head: Head, *, first: bool) -> Role:
         """A line that is only rest: a stretch of the clock or a minute of its own, else for people."""

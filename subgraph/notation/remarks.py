@@ -11,14 +11,16 @@ from subgraph.notation.heads import Heads
 from subgraph.notation.items import Items
 from subgraph.notation.talk import Talk
 
-LEAST_SENTENCE = 2  # words; less after a stop is a number or a unit
+LEASTSENTENCE = 2  # words; less after a stop is a number or a unit
 
-_SENTENCE = re.compile(r"(?<=[a-z\d)%])(?<!\bmin)(?<!\bsec)(?<!\bea)(?<!\bapprox)[.!]+\s+(?=[A-Za-z(\d])", re.I)
+SENTENCE = re.compile(r"(?<=[a-z\d)%])(?<!\bmin)(?<!\bsec)(?<!\bea)(?<!\bapprox)(?:\.(?!\.)|!+)\s+(?=[A-Za-z(\d])", re.I)
 _BRACKET = re.compile(r"\s*\((?P<what>[^()\d]{3,80})\)")
 _TAIL = re.compile(
     r"\s+-+>?\s+|\s*[-=]>\s*|[,;]\s+|\s+(?=\()|\s+(?=(?:until|till|if|when|while|as|so|but|because|unless)\b)", re.I
 )
 _CHOICE = re.compile(r"^or\s+(?P<name>.+?)\s+(?:if|when|because|for\s+those|for\s+anyone)\b", re.I)
+_LEAD = re.compile(r"^(?P<lead>[^\d:]{6,70}?)(?=\d)")
+_BEGINS = re.compile(r"\b(?:start|begin|open|end|finish|warm|test|today|tomorrow|first|finally|have|do)\b", re.I)
 _COUNTED = re.compile(r"^\W*(?:\d|max\b|accumulate\b)", re.I)
 
 
@@ -29,6 +31,7 @@ class Remarks:
         self.heads = heads
         self.items = items
         self.talk = talk
+        self._sections = talk.words.pattern(r"\b", "section", after=r"(?![\w'-])")
 
     def parted(self, text: str) -> tuple[str, list[str]]:
         """What of a line is to be read, and what of it is for people.
@@ -48,6 +51,7 @@ class Remarks:
         "60 cal row - sorry, not sorry" is "60 cal row" and one remark.
         """
         work, said = self._without_sentences(text)
+        work = self._without_lead(work)
         if not re.search(r"\d|\bmax\b", work, re.I):
             return text, []
         for found in _BRACKET.finditer(work):
@@ -65,22 +69,40 @@ class Remarks:
         return work, said
 
     def _without_sentences(self, text: str) -> tuple[str, list[str]]:
-        sentences = _SENTENCE.split(text)
+        sentences = SENTENCE.split(text)
         if len(sentences) < 2 or not any(self._work(s) for s in sentences):
             return text, []
         said = [s for s in sentences if self._talk(s)]
         return ". ".join(s for s in sentences if s not in said), said
 
+    def _without_lead(self, text: str) -> str:
+        """A line without the talk before its first count: "We end with 2 min of couch stretch"; a section's name stays."""
+        found = _LEAD.match(text)
+        if not found or not _BEGINS.search(found["lead"]) or self._named(found["lead"]):
+            return text
+        rest = text[found.end() :]
+        head = self.heads.take(text)
+        if head.says - bool(head.role) > bool(self.heads.take(rest).says) or not self._opens(rest):
+            return text
+        section = self._sections.search(found["lead"])
+        return f"{section.group()}: {rest}" if section else rest
+
+    def _opens(self, text: str) -> bool:
+        """Whether a text opens with a movement that is counted."""
+        pieces = self.items.line(self.heads.take(text).rest)
+        return bool(pieces) and pieces[0].sure and bool(pieces[0].numbers.amount)
+
     def _talk(self, text: str) -> bool:
         """Whether a sentence is for people only."""
-        if len(text.split()) < LEAST_SENTENCE or self._work(text) or self.heads.take(text).says:
+        if len(text.split()) < LEASTSENTENCE or self._work(text) or self.heads.take(text).says:
             return False
         return self.talk.for_people(text) or not (re.search(r"\d", text) or self._named(text))
 
     def _work(self, text: str) -> bool:
         """Whether a text counts a movement, known to the letter."""
-        rest = self.heads.take(text).rest
-        if any(p.sure and (p.numbers.amount or p.numbers.sets) for p in self.items.line(rest)):
+        head = self.heads.take(text)
+        rest, by_clock = head.rest, head.format == "intervals"
+        if any(p.sure and (p.numbers.amount or p.numbers.sets or by_clock) for p in self.items.line(rest)):
             return True
         return any(n.effort or n.sets or n.percent for n, _ in self.talk.numbers_alone(rest))
 

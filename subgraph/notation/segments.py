@@ -10,6 +10,8 @@ from msgspec.structs import replace
 from subgraph.notation.heads import Heads
 from subgraph.notation.items import Items
 from subgraph.notation.lines import Line
+from subgraph.notation.remarks import SENTENCE
+from subgraph.notation.talk import Talk
 from subgraph.notation.words import Words
 
 MOST_SECTIONS = 12  # looked for in one line
@@ -64,15 +66,16 @@ def _follows(label: str, other: str) -> bool:
 class Segments:
     """Parts lines, with the words of one library."""
 
-    def __init__(self, heads: Heads, items: Items, words: Words) -> None:
+    def __init__(self, heads: Heads, items: Items, words: Words, talk: Talk) -> None:
         self.heads = heads
+        self.talk = talk
         self.items = items
         section = words.any_of("section")
         self._section = re.compile(rf"(?<=[\w)%\"'])[\s,;.|]+(?P<w>\b{section})(?![\w'-])(?P<colon>\s*:)?", re.I)
 
     def of(self, text: str) -> list[str]:
         """The pieces of a line, in order; the line itself where it is one."""
-        whole = [p for s in self._by_section(text) for p in _AFTER_GROUP.split(s)]
+        whole = [p for t in self._by_sentence(text) for s in self._by_section(t) for p in _AFTER_GROUP.split(s)]
         found = [t.strip() for s in whole for t in _THEN.split(s) if t and t.strip()]
         parts: list[str] = []
         if len(found) > 1:  # what comes after the rounds of a line is not part of them
@@ -86,6 +89,18 @@ class Segments:
                     start = sign.end()
             parts.append(piece[start:])
         return [p for p in parts if p.strip()] or [text]
+
+    def _by_sentence(self, text: str) -> list[str]:
+        """Parted where a sentence begins a piece of its own, or a day."""
+        parts: list[str] = []
+        for sentence in SENTENCE.split(text):
+            head = self.heads.take(sentence)
+            begins = head.section or head.format or ((head.starts or head.then) and self._holds_item(sentence))
+            if not parts or begins or self.talk.behind_day(sentence) is not None:
+                parts.append(sentence)
+            else:
+                parts[-1] = f"{parts[-1]}. {sentence}"
+        return parts
 
     def _by_section(self, text: str) -> list[str]:
         """Parted before the name of a section that stands out by capitals or a colon, behind something to do."""

@@ -34,6 +34,9 @@ class Talk:
         self._about = self.words.pattern(r"^\W*", "about", after=_MEASURED)
         self._blank = self.words.pattern(r"^\W*", "blank", after=r"\s*:?[\s_.:-]*$")
         self._day = self.words.pattern(r"^\W*", "day", after=r"\b\s*")
+        self._before = self.words.pattern(
+            r"^\W*", "day", after=r"\b(?:[\s,]*\d{1,2}(?:(?:st|nd|rd|th)\b|(?=\s*[:.-])))?(?P<sign>\s*[:.-]+)?\s+(?=\S)"
+        )
         self._how = self.words.pattern(r"(?<![\w-])", "how", after=r"(?![\w-])")
         self._implement = [(i, self.words.pattern(r"^\W*", "implement", i, r"\b")) for i in self.words.ids("implement")]
         self.rows = self.words.pattern(r"^\W*", "standard", "rows", r"\W*$")
@@ -110,6 +113,14 @@ class Talk:
             found.append((n, implement))
         return found
 
+    def behind_day(self, text: str) -> str | None:
+        """What stands behind the name of a day: "Monday: 5 rounds", "TUE 30 min easy bike"; None where there is none."""
+        found = self._before.match(text)
+        if not found or not re.search(r"[a-z]{2}", text[found.end() :], re.I):
+            return None
+        shouted = found.group().strip().isupper() and not text.isupper()
+        return text[found.end() :] if found["sign"] or shouted else None
+
     def is_date(self, text: str) -> bool:
         """Whether a line is a day or a date and nothing else."""
         found = [w for w in re.split(r"[\s,./:-]+", text) if w]
@@ -120,7 +131,9 @@ class Talk:
         return (
             bool(found)
             and any(self._day.fullmatch(w + " ") for w in found)
-            and all(self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th)?", w, re.I) for w in found)
+            and all(
+                self._day.fullmatch(w + " ") or re.fullmatch(r"\d{1,4}(?:st|nd|rd|th|am|pm)?", w, re.I) for w in found
+            )
         )
 
     def spoken(self, words: list[str]) -> bool:
