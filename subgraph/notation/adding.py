@@ -56,7 +56,9 @@ class Adding(OpenedBoard):
             again = rests_given(self.items.line(text))  # a rest in the middle of a line is of what stands before it
             if len(again) == len(pieces) and any(p.numbers.rest_s for p in again):
                 pieces, own_rest, head.rest_s = again, None, None
-        own_split = head.split if not head.starts and not head.partners else None
+        own_split = head.split if (not head.starts or head.role) and not head.partners else None
+        if head.role and own_split:
+            head.split = None  # of the buy-in alone
         if own_rest and re.match(r"\W*rest\b", text, re.I) and not self.opened.current(line).empty:
             before = self.opened.current(line)  # "rest 30 s, 20 sit-ups": the rest is of what stands before it
             if before.items:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Iterable
 
@@ -12,13 +13,11 @@ from subgraph.notation.board import Item, Role
 from subgraph.notation.called import Caller
 from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
+from subgraph.notation.items import LEAST_RUN_M, NO_NAME
 from subgraph.notation.lines import Line
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.state import State
 from subgraph.notation.units import impossible, settle
-
-LEAST_RUN_M = 100  # a shorter distance without a name may be anything
-NO_NAME = "distance without a name"  # called so in the library's `calls`
 
 
 class Alone:
@@ -69,6 +68,8 @@ class Alone:
                 continue
             if n.sets and draft.items and not n.amount and n.amount_is == "none":
                 draft.items = [i if i.sets else replace(i, sets=n.sets) for i in draft.items]
+            elif draft.default and _one_more_set(draft.default, n):
+                draft.default = _with_set(draft.default, n)
             elif n.amount or n.amount_is == "max" or n.sets:
                 if draft.items and (draft.default or not any(i.amount_is == "none" for i in draft.items)):
                     role = self._once_more(line, draft, n)
@@ -122,3 +123,21 @@ class Alone:
         else:
             draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
         return "unread" if wrong else "item"
+
+
+def _one_more_set(before: Numbers, n: Numbers) -> bool:
+    """Whether a line gives one more set as the one before it did: "70% x 3" below "65% x 5"."""
+    single = n.amount_is == "each" and len(n.amount) == 1 and not n.sets and n.unit in ("bare", "rep")
+    listed = before.amount_is in ("each", "list") and not before.sets and before.unit in ("bare", "rep")
+    alike = bool(n.percent) == bool(before.percent) and bool(n.load) == bool(before.load)
+    return single and listed and alike and bool(n.percent or n.load)
+
+
+def _with_set(before: Numbers, n: Numbers) -> Numbers:
+    return dataclasses.replace(
+        before,
+        amount=[*before.amount, *n.amount],
+        amount_is="list",
+        percent=[*before.percent, *n.percent],
+        load=[*before.load, *n.load],
+    )

@@ -107,10 +107,15 @@ class Caller:
         """The movement that a plain name means where a load is written with it: "squat"."""
         return self.words.meaning("loaded", _tidy(self._how.sub(" ", self._effort.sub(" ", name))))
 
+    def kit_in(self, text: str) -> str | None:
+        """The implement that a text speaks of."""
+        spoken = (k for k in KITS if self.words.pattern(r"(?<![\w-])", "implement", k, r"(?![\w-])").search(text))
+        return next(spoken, None)
+
     def with_kit(self, text: str, name: str) -> str | None:
         """The movement of a plain name with the implement that a text speaks of: "split squat, 2 DBs"."""
-        spoken = (k for k in KITS if self.words.pattern(r"(?<![\w-])", "implement", k, r"(?![\w-])").search(text))
-        return next((found for k in spoken if (found := self.known(f"{k} {name}"))), None)
+        kit = self.kit_in(text)
+        return self.known(f"{kit} {name}") if kit else None
 
     def engine_in(self, title: str) -> str | None:
         """The machine, or other way to cover ground, that a title speaks of: "Row day"."""
@@ -168,7 +173,8 @@ class Caller:
             return Called(self.readings[short].movements[0], short=short)
         for variant in self._variants(tidy):
             if (found := self.known(variant)) is not None:
-                return Called(found, sure=variant == tidy or not self._lost_kit(tidy, variant))
+                lost = variant != tidy and self._lost_kit(tidy, variant)
+                return Called((self.with_kit(tidy, variant) if lost else None) or found, sure=not lost)
             if (short := plain_key(variant)) in self.readings:
                 return Called(self.readings[short].movements[0], short=short)
         for variant in self._variants(tidy):

@@ -340,6 +340,10 @@ def _format(draft: Draft, strength: bool, assumed: list[str], inside: Format | N
         return "work"
     if inside:
         return "work" if inside in ("work", "strength") else "for-time"
+    if head.duration_s and head.rounds and not draft.empty:
+        head.time_cap_s, head.duration_s = head.time_cap_s or head.duration_s, None
+        assumed.append(f"line {draft.line}: rounds and a length are written; read as for time with a cap")
+        return "for-time"
     if head.duration_s and not draft.empty:
         assumed.append(f"line {draft.line}: only a length is written; read as an AMRAP")
         return "amrap"

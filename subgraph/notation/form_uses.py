@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from subgraph.notation.head import MOST_ROUNDS, Head, count
@@ -15,6 +16,8 @@ _OF_THE_CLOCK = re.compile(
     r"\W*(?:alt|rotat|switch|with|in|for|x|each|per|then|of|on|rounds?|sets?|total|long|as)\b|\W*(?:alternat|rotat)",
     re.I,
 )
+SHORTEST_PAUSE_S = 15.0
+LONGEST_EVERY_S = 1_800.0
 SHORTEST_CAP_S = 60.0  # "you have 15 seconds": no cap
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
@@ -56,7 +59,7 @@ def use_intervals(head: Head, found: re.Match[str]) -> None:
     """Work and rest by the clock."""
     head.format = "intervals"
     head.work_s, head.rest_s = _bare_seconds(found["w"]), _bare_seconds(found["o"])
-    number = found["x"] or found["r"]
+    number = found["x"] or found.groupdict().get("y") or found["r"]
     head.rounds = count(number) if number else head.rounds
 
 
@@ -106,6 +109,9 @@ def use_every(head: Head, found: re.Match[str]) -> None:
     """As in "every 3 min for 5 rounds"."""
     if head.format in ("emom", "intervals"):
         return
+    if found["d"] and seconds(found["d"]) > LONGEST_EVERY_S:
+        head.rest = after_all(head, found)  # "change every 250 m"
+        return
     head.format, head.by_every = "emom", True
     if found["a"] and ":" in found.string[found.end("d") : found.start("a")]:  # "every 10 min: 400 m run"
         head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + len(GAP) :]}"
@@ -115,6 +121,17 @@ def use_every(head: Head, found: re.Match[str]) -> None:
     _clock_of(head, found["a"], found["n"] or found["m"])
     if found["m2"] and head.rounds is None:
         _clock_of(head, found["m2"], None)
+
+
+def use_marks(head: Head, found: re.Match[str]) -> None:
+    """Marks of the clock: "on the 0:00, 5:00 and 10:00"."""
+    times = [seconds(t) for t in re.findall(r"\d+:\d\d", found["all"])]
+    steps = {b - a for a, b in itertools.pairwise(times)}
+    if len(steps) != 1 or min(steps) <= 0:
+        head.rest = after_all(head, found)
+        return
+    head.format, head.every_s, head.rounds = "emom", steps.pop(), len(times)
+    head.duration_s = head.rounds * head.every_s
 
 
 def _clock_of(head: Head, time: str | None, number: str | None) -> None:
@@ -157,7 +174,7 @@ def use_cap(head: Head, found: re.Match[str]) -> None:
     if found["c"] and head.format == "amrap":
         head.duration_s = head.duration_s or seconds(found["c"])
         return
-    head.time_cap_s = seconds(found["a"] or found["b"] or found["c"])
+    head.time_cap_s = seconds(found["a"] or found["b"] or found["b2"] or found["c"])
 
 
 def use_for_time(head: Head, found: re.Match[str]) -> None:
@@ -170,12 +187,17 @@ def use_for_time(head: Head, found: re.Match[str]) -> None:
 def use_own_pace(head: Head, found: re.Match[str]) -> None:
     """At your own pace."""
     head.format = head.format or "work"
+    if found.groupdict().get("r"):
+        head.rounds = count(found["r"])
 
 
 def use_rest(head: Head, found: re.Match[str]) -> None:
     """A rest of a stated length."""
     if found.group().strip(" (,;-").lower().startswith("walk") and not found["w"]:
         head.rest = after_all(head, found)
+        return
+    if "pause" in found.group().lower() and seconds(found["a"]) < SHORTEST_PAUSE_S:
+        head.rest = after_all(head, found)  # in the middle of a rep
         return
     if head.format == "intervals" and head.rest_s and found["w"]:
         head.assumed.append(f"'{found.group().strip(' ,;()-')}' is between the parts, not between the intervals")

@@ -18,6 +18,7 @@ from subgraph.notation.form_uses import (
     use_ladder,
     use_late_length,
     use_length,
+    use_marks,
     use_nothing,
     use_one_per,
     use_own_pace,
@@ -41,19 +42,19 @@ from subgraph.notation.words import Words
 
 Use = Callable[[Head, re.Match[str]], None]
 
-_UNIT_OF_TIME = r"(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\")"
+_UNIT_OF_TIME = r"(?:hours?|hrs?|minutes?|mins?|min\.|m(?![a-z])|'|seconds?|secs?|s(?![a-z])|\")\.?"
 _DUR = rf"(?:{CLOCK}|\d+'\d\d(?!\d)(?:\"|'')?|{N}\s*-?\s*{_UNIT_OF_TIME})"
 _TIME = rf"(?:{_DUR}|{N})(?![\w%/]|\.\d)"
 _COUNT = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
-_ROUND = r"(?:rounds?|rds?|rnds?|times\s+(?:through|a?round)|sets|times)"
+_ROUND = r"(?:rounds?|goes|rds?|rnds?|times\s+(?:through|a?round)|sets|times)"
 _BETWEEN = r"""(?:between|b/w|btwn?|b/t|after|in\s+between)\b(?:[\w\s/'&]*?
-    (?:rounds?|sets?|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
+    (?:rounds?|sets?|series|each|intervals?|rds?|efforts?|amraps?|[A-H]\d|every\s+one|lifts?|them|exercises|movements)\b
     (?:\s*(?:round|rd|rnd|set|interval|amrap|effort)s?\b)?)?"""
 _AFTER_IT = r"""(?:after\s+(?:it|this|that|(?:the\s+)?(?:amrap|emom|piece|workout|first\s+part))\b(?!\s*\w)
     |(?:before|b/4|b4)\s+(?:starting\s+|going\s+on\s+to\s+)?(?:the\s+)?(?:next|part|piece|second|block|[A-H]\b|amrap|emom|moving)[\w\s]{0,20}
     |between\s+(?:the\s+)?(?:two\s+)?(?:parts|pieces|blocks|workouts|wods|sections)\b)"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
-_AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?)?"
+_AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?|\s*,\s*(?P<y>\d+)\s*(?:{_ROUND}|intervals)\b)?"
 _AND = r"\s*[/,;|&+-]*\s*(?:and\s+)?"
 _ALTERNATING = r"(?:\s*(?P<alt>[-(]?\s*alt(?:ernating)?\b\)?))?"
 _FOR = rf"[\s:x@(-]*(?:for\s*)?(?:(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)|(?P<a>{_TIME}))?"
@@ -74,19 +75,21 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         *_clocks(words),
         *_emoms(emom),
         (
-            rf"""(?:(?P<r>{_COUNT})\s*x\s*)?(?P<b>{_TIME})\s*[:-]?\s*(?:to\s+)?(?:(?:complete|perform|do|get)\s+)?
+            rf"""(?:(?P<r>{_COUNT})\s*x\s*)?(?P<b>{_TIME})\s*[:,-]?\s*(?:to\s+)?(?:(?:complete|perform|do|get)\s+)?
                 (?:{amrap})\b(?:\s*x\s*(?P<n>\d+)\b(?:\s*{_ROUND})?)?
-            |(?:(?P<r2>{_COUNT})\s*x\s*)?\b(?:{amrap})[\s:x@(-]*(?:(?:in|for|of)\s*)?(?P<a>{_TIME})\)?
+            |(?:(?P<r2>{_COUNT})\s*x\s*)?\b(?:{amrap})(?:[\s:x@(-]*|,\s*(?={_DUR}))(?:(?:in|for|of)\s*)?(?P<a>{_TIME})\)?
                 (?:\s*x\s*(?P<n2>\d+)\b(?:\s*{_ROUND})?)?""",
             use_amrap,
         ),
         (
             rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
             |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?
+            |^\W*(?P<b2>\d{{1,2}})\s*(?:time\s*)?(?:cap|limit|tc)\b
             |{_OPENING}\b(?:you|we|they)(?:'ve|'ll)?\s+(?:have|got|get|have\s+got)\s+(?:only\s+|just\s+)?(?P<c>{_DUR})
                 (?!\s+(?:left|spare|of\s+rest|rest))(?:\s+(?:on\s+the\s+clock|to\s+(?:finish|complete|do)(?:\s+(?:it|this|that|all))*|for\s+(?:this|that|it|all\s+of\s+it)))?\s*\)?""",
             use_cap,
         ),
+        (rf"(?P<r>{_COUNT})\s*-?\s*rnft(?![a-z])", use_own_pace),
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
         (rf"\b{words.any_of('format', 'work')}\b", use_own_pace),
         (
@@ -117,8 +120,8 @@ def _clocks(words: Words) -> list[tuple[str, Use]]:
         (rf"\b(?:{words.any_of('format', 'tabata')})\b", use_tabata),
         (rf"\b{words.any_of('format', 'rising')}\b", use_rising),
         (
-            rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|all\s+out)\b(?:\s*[@(][^/,;&+]{{1,14}}?)?{_AND}
-            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|recovery|recover|walk|change|changeover|transition|switch)\b{_AFTER}""",
+            rf"""{_BEFORE}(?P<w>{side})\s*(?:of\s+)?(?:on|work|hard|fast|sprint|(?:all|flat)\s+out)\b(?:\s*[@(][^/,;&+]{{1,14}}?)?{_AND}
+            (?P<o>{side})\s*(?:of\s+)?(?:off|rest|easy|slow|pause|recovery|recover|walk|change|changeover|transition|switch)\b{_AFTER}""",
             use_intervals,
         ),
         (
@@ -171,12 +174,13 @@ def _emoms(emom: str) -> list[tuple[str, Use]]:
             (?P<k>$^)?(?P<s>$^)?(?P<k2>$^)?""",
             use_emom,
         ),
+        (r"\b(?:on|at)\s+(?:the\s+)?(?P<all>0?0:00(?:\s*(?:,|&|/|and)\s*(?:and\s+)?\d{1,2}:\d\d)+)", use_marks),
         (
             rf"""\b(?:every|on\s+the(?=\s+[1-9]))\s+(?:(?P<d>{_DUR})|(?P<one>min(?:ute)?)\b|(?P<other>(?:other|2nd|second)\s+min(?:ute)?\b)
                 |(?P<third>(?:third|3rd)\s+min(?:ute)?\b))
             (?:\s*\(?\s*on\s+the\s+(?:{_DUR}|min(?:ute)?)\)?)?
-            (?:[\s,:(-]*(?:(?:for|until|over|of|@|-)\s*)?(?:x?\s*(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)
-                |x?\s*(?P<a>{_DUR})|(?P<x>x)\s*(?P<m>\d+)|(?P<m2>\d+)(?=\s*[:,)]|\s*$)))?""",
+            (?:[\s,.:(-]*(?:(?:for|until|over|of|@|-)\s*)?(?:x?\s*(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)
+                |x?\s*(?P<a>{_DUR})|(?P<x>x)\s*(?P<m>\d+)(?:\s*times\b)?|(?P<m2>\d+)(?=\s*[:,)]|\s*$)))?""",
             use_every,
         ),
     ]
@@ -208,19 +212,19 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest_per_work,
         ),
         (
-            rf"""{_OPENING}\b(?:rest(?:ing)?|ri|recover|walk|break|breather)\b\s*(?:(?:for|of|is|about|around|roughly|~|[:=])\s*)*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
+            rf"""{_OPENING}\b(?:rest(?:ing)?|ri|recover|walk|break|breather|pause(?=\s*\d[\d\s:-]*(?:min|')|[^a-z]*\d[^,;]*\b(?:between|after)\b))\b\s*(?:(?:for|of|is|about|around|roughly|~|[:=])\s*)*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
                 |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (
-            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:(?:standing|active|walking|full|complete|easy|passive|total|seated)\s+)?(?:rest|recovery(?!\s+[a-z])|off|break)\b
+            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:(?:standing|active|walking|full|complete|easy|passive|total|seated)\s+)?(?:rest|recovery(?!\s+[a-z])|off|break|pause(?!\s+(?:at|in|on)\b)|to\s+(?:move(?:\s+on)?|change(?:\s+over)?|rotate|switch|transition))\b
             \s*(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (rf"^\W*r\s*[:=]?\s*(?P<a>{_DUR})(?P<w>)\s*$", use_rest),
         (rf"[,;/]\s*(?P<a>{_DUR})\s*easy(?:\s+(?:spin|pedal|paddle))?(?P<w>\s+between)?(?=\W*$)", use_rest),
         (
-            rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between\s+(?:rounds?|sets?|efforts|intervals|amraps?|each))\s*\)?",
+            rf"{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?P<w>between(?:\s+(?:rounds?|sets?|efforts|intervals|amraps?|each)|(?=\W*$)))\s*\)?",
             use_rest,
         ),
     ]
@@ -240,15 +244,19 @@ def _counts() -> list[tuple[str, Use]]:
             use_rounds,
         ),
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),
+        (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?)\b[^\d:]{{0,40}}:\s*$", use_rounds),
         (
-            rf"\b(?:super\s*-?set|tri\s*-?set|giant\s*-?set|circuit|complex)s?\W*(?:x|for|of)\s*(?P<a>{_COUNT})\s*(?P<w>x?)(?:sets|rounds)?(?=\W*$)",
+            rf"\b(?:super\s*-?set|tri\s*-?set|giant\s*-?set|circuit|complex)s?\W*(?:x|for|of)\s*(?P<a>{_COUNT})\s*(?P<w>x?)(?:sets|rounds|times)?(?=\W*$)",
             use_supersets,
         ),
         (
             rf"\b(?:repeat|do|complete)\s*(?:x\s*)?(?P<a>{_COUNT})\s*(?:x|times)?\b(?P<w>)(?:\s*through)?(?=\W*$)",
             use_rounds,
         ),
-        (rf"^\W*x\s*(?P<a>{_COUNT})(?=\W*(?:$|[,;]))(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b", use_rounds),
+        (
+            rf"^\W*x\s*(?P<a>{_COUNT})(?:\s*times\b(?:\s+(?:the\s+)?(?:circuit|round|through|all))?)?(?=\W*(?:$|[,;]))(?P<w>)|\b(?P<a2>{_COUNT})\s*(?:x|times)\s*through\b",
+            use_rounds,
+        ),
     ]
 
 

@@ -24,7 +24,8 @@ _SLOT = re.compile(
     |(?:min(?:ute)?s?|m|station|st|slot|interval)\s*\.?\s*(?:\d{1,2}(?!\s*-\s*\d+\s*[:)])|one|two|three|four|five|six)(?:\s*(?:st|nd|rd|th))?
         (?:\s*(?:,|/|&|\+)\s*\d{1,2})*(?:\s*(?:,|/)?\s*(?:\.{2,}|etc\.?))?\s*(?:[:.)=>-]+\s*|\s+(?=\d|max|[a-z]{3}))
     |(?:1st|2nd|3rd|4th|5th|first|second|third|fourth|fifth)\s+min(?:ute)?\s*[:.)-]*\s*
-    |\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*)""",
+    |\d{1,2}(?:st|nd|rd|th)\s+min(?:ute)?\s*[:.)-]*\s*
+    |every\s+\d(?:nd|rd|th)\s+min(?:ute)?\s*[:=-]+\s*)""",
     re.I | re.X,
 )
 _NOT_DOING = r"\b(?!\s+(?:holds?|holding|in|does|is|rests?|runs?|rows?|carries|planks?|hangs?)\b)\s*:?"

@@ -23,6 +23,8 @@ from subgraph.notation.spelled_out import both_ways
 from subgraph.notation.styles import given, styled
 from subgraph.notation.units import settle
 
+NO_NAME = "distance without a name"  # called so in the library's `calls`
+LEAST_RUN_M = 100  # a shorter distance without a name may be anything
 LEAST_LIST = 3  # names with slashes between them that make a list and no choice
 LEAST_WAY_M = 5  # of "20 m lunges"; a smaller number is minutes
 MOST_PIECES = 150  # items of one line
@@ -65,6 +67,7 @@ class Items:
 
     def __init__(self, caller: Caller) -> None:
         self.caller = caller
+        self._on_foot = caller.compiled.library.movements[caller.known(NO_NAME) or ""].name
 
     def line(self, text: str) -> list[Piece]:
         """The pieces of a line, in order; a piece without a movement is kept where it has numbers or words."""
@@ -195,7 +198,8 @@ class Items:
         """A choice, where only the first of two names beside a slash is counted: "10 pull-ups / ring rows"."""
         first, *others = pieces
         bare = all(p.sure and not p.numbers.amount and not p.numbers.sets for p in others)
-        if len(pieces) != 2 or not first.numbers.amount or not bare or others[0].numbers.amount_is == "max":
+        counted = first.numbers.amount or first.numbers.sets
+        if not others or not counted or not bare or any(p.numbers.amount_is == "max" for p in others):
             return pieces
         first.or_ += [p.called.movement for p in others if p.called.movement]
         return [first]
@@ -216,6 +220,8 @@ class Items:
                     piece = self.piece(f"{waiting} {piece.text}")
                     waiting = ""
                 found.append(piece)
+            elif found and self._far(piece) and found[-1].numbers.amount:
+                found.append(self.piece(f"{piece.text} {self._on_foot}"))
             elif found:
                 again = self.piece(f"{found[-1].text}, {piece.text}")
                 if again.named and again.called.movement == found[-1].called.movement:
@@ -226,6 +232,8 @@ class Items:
                     found[-1].text += f", {piece.text}"
                 else:
                     found.append(piece)
+            elif len(pieces) > 1 and self._far(piece):
+                found.append(self.piece(f"{piece.text} {self._on_foot}"))
             elif piece.numbers.anything and not piece.name_text:
                 waiting = f"{waiting} {piece.text}".strip()
             else:
@@ -233,6 +241,12 @@ class Items:
         if waiting:
             found.append(self.piece(waiting))
         return found
+
+    def _far(self, piece: Piece) -> bool:
+        """Whether a piece is only a distance, as of a run in a list: "400m / 15 OHS / 12 C2B"."""
+        n = piece.numbers
+        plain = not piece.name_text and not n.sets and n.amount_is == "each" and n.unit in ("m", "minute-or-metre")
+        return plain and n.amount[0] >= LEAST_RUN_M
 
     def piece(self, text: str) -> Piece:
         """One text as one item."""
@@ -337,6 +351,7 @@ class Items:
         pieces = [Piece(t, n := scan(t), self.caller.call(n.rest)) for t in texts]
         if not all(p.named and len(p.numbers.amount) < 2 for p in pieces):
             return None
+        self._kit_of_first(pieces)
         if not self._one_implement(pieces):
             return None
         if len(counts) != len(pieces):
@@ -348,6 +363,15 @@ class Items:
         whole = Piece(text, outer, pieces[0].called)
         whole.parts = [(p.called, c, t.strip()) for p, c, t in zip(pieces, counts, texts, strict=True)]
         return whole
+
+    def _kit_of_first(self, pieces: list[Piece]) -> None:
+        """Parts of a complex are done with what the first one names: "5 KB cleans + 5 push press"."""
+        kit = self.caller.kit_in(pieces[0].text)
+        if kit is None:
+            return
+        for piece in pieces[1:]:
+            if self.caller.kit_in(piece.text) is None and (form := self.caller.known(f"{kit} {piece.name_text}")):
+                piece.called = Called(form)
 
     def _one_implement(self, pieces: list[Piece]) -> bool:
         """Whether all parts are lifts of one implement in few reps: then "+" makes a complex, else a list."""
@@ -365,9 +389,8 @@ class Items:
     def _loaded(self, movement: Movement, piece: Piece, item: Item) -> tuple[Movement, Item]:
         """The form of a movement that is done with a load, where one is written with it."""
         library = self.caller.compiled.library
-        other = self.caller.loaded(piece.name_text) or (
-            self.caller.with_kit(piece.text, movement.name) if item.load_kg else None
-        )
+        kit = self.caller.with_kit(piece.text, movement.name) if item.load_kg else None
+        other = kit or self.caller.loaded(piece.name_text)
         plain = weighted_form(movement, self.caller.compiled) if item.load_kg else None
         form = library.movements[other] if other else plain
         if form is None or form.load is None:

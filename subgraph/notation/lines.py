@@ -33,7 +33,7 @@ _BULLETS = "-*+>=~|\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u25a0\u25a1\u2043\
 _BULLET = re.compile(rf"^(?:[{re.escape(_BULLETS)}]+(?:\s+|(?<!\+)(?=[A-Za-z\d(]))|\[[ xX]?\]\s*|o\s+(?=\d))+")
 _MARK = re.compile(r"^\(?(?P<mark>\d{1,2}|[ivx]{1,3})(?:[.):]|\.\))\s+(?=\S)|^(?P<glued>\d{1,2})\)(?=\S)")
 _LABEL = re.compile(r"^(?P<label>[A-H](?:\d|1\d|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
-_SMALL_LABEL = re.compile(r"^(?P<label>[a-h]\d{0,2})[.)]\s*(?=\S)")
+_SMALL_LABEL = re.compile(r"^(?:(?P<label>[a-h]\d{0,2})[.)]|(?P<turned>[1-9][a-d])(?:[.):]|(?=\s)))\s*(?=\S)")
 _PARTNER = re.compile(
     r"^(?:p(?P<p>[1-4])|(?:partner|athlete|person|member)\s+(?:(?P<n>[1-4])|(?P<a>[a-d])))(?:\s*[.):]+\s*|\s+-\s+)(?=\S)",
     re.I,
@@ -140,6 +140,7 @@ def plain(text: str) -> str:
     text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)
     text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
+    text = re.sub(r"(?<=[a-z])([\s:,-]+)(\d{1,2})\s*x\s*amrap\s*$", r"\1\2 x max", text, flags=re.I)
     text = _SPACED_SCHEME.sub(_dashed, text)
     text = _BARRED.sub(r"\1 ", text)
     return _RUN.sub(r"\1\1\1", text).strip()
@@ -246,7 +247,8 @@ def _line(number: int, raw: str, gap: bool) -> Line:
         label = found["label"]
         text = text[found.end() :]
     elif found := _SMALL_LABEL.match(text):  # a small letter alone only marks the items of a list
-        label = found["label"].upper() if len(found["label"]) > 1 else None
+        given = found["turned"] or found["label"]
+        label = given.upper() if len(given) > 1 else None
         text = text[found.end() :]
     elif found := _PARTNER.match(text):
         label = f"P{found['p'] or found['n'] or 'abcd'.index(found['a'].lower()) + 1}"

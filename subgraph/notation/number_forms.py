@@ -43,7 +43,7 @@ RATIO = rf"{N}(?:\s*(?:/|\|)\s*{N}){{1,2}}"
 LEAD = r"(?:@\s*|\bat\s+|\bwith\s+|\bw/\s*|\busing\s+|\bload:?\s*|\()*"
 PAIRED = r"(?P<pair>\b(?:2|two)\s*[x*]\s*|\b(?:2|two|double|dual)\s+(?=\d))?"
 LOAD = re.compile(
-    rf"{LEAD}{PAIRED}(?<![\d.:/])(?P<n>{N}(?:\s*{MASS})?(?:\s*(?:/|-(?=\s*\d+(?:\.\d+)?\s*(?:kg|lb|\#)))\s*{N}"
+    rf"{LEAD}{PAIRED}(?<![\d.:/])(?P<n>{N}(?:\s*{MASS})?(?:\s*(?:/|(?<=\S)-(?=\d+(?:\.\d+)?\s*(?:kg|lb|\#)))\s*{N}"
     rf"(?:\s*{MASS})?){{0,2}})"
     rf"\s*(?P<unit>{MASS})?(?:\s*(?P<each>per hand|each hand|each|a hand|per side|ea\b))?\s*\)?",
     re.I,
@@ -90,7 +90,7 @@ TARGET = re.compile(
     re.I,
 )
 PER_SIDE = re.compile(
-    r"(?:\bper|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot"
+    r"(?:\bper|\bby|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot"
     r"|knee)s?\b|\be/?s\b|\bp/s\b"
     r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b"
     r"|\bea\b\.?|\beach(?=[\s;,)]*$)",
@@ -107,7 +107,7 @@ HIGH_TARGET = re.compile(
 )
 BARE_TARGET = re.compile(r"(?<=\d)\s*(?:@|\bto)\s*(?P<n>(?:9|10|11|12)(?:\s*/\s*(?:8|9|10|11))?)(?![\w./%])\s*'?", re.I)
 LIST = re.compile(
-    r"(?<![\w./:])(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){2,})(?P<open>\s*-?\s*(?:\.{2,}|etc\b\.?))?(?![\w:]|\.\d)",
+    r"(?<![\w./:])(?P<n>\d+(?:\s*(?:-|,(?=\s?\d)|/|>)\s*\d+){2,})(?P<open>\s*-?\s*(?:\.{2,}|etc\b\.?))?(?:(?![\w:]|\.\d)|(?=(?:m|km|k?cals?|s|secs?)\b))",
     re.I,
 )
 OPEN_PAIR = re.compile(r"(?<![\w./:])(?P<n>\d+\s*[-,]\s*\d+)\s*[-,]?\s*(?:\.{2,}|etc\b\.?)", re.I)
@@ -186,7 +186,7 @@ ZONE = re.compile(
     re.I,
 )
 PACE = re.compile(
-    r"@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
+    r"@?\s*\b\d{1,2}:\d\d(?:\.\d)?\s*/\s*(?:\d{3,4}\s*m|k|km|mi(?:le)?)\b(?:\s*pace)?|@\s*\d{1,2}\s*k\b\s*(?:[+-]\s*:?\d+)?(?:\s*pace)?|@\s*[\w:.]+(?:\s*/\s*\d*\s*k?m)?\s*pace\b|\b\d\s*:\s*\d\b(?!\d)(?:\s*work\s*[:/]\s*rest)?",
     re.I,
 )
 PAIR_AFTER = re.compile(r"(?<=\d)\s+@?\s*2\s*[x*]\s*(?P<n>\d{2}(?:\.\d)?)(?![\w/.])", re.I)

@@ -19,6 +19,11 @@ _SMALL = (
 _NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 
 
+_COUNTED_LAST = re.compile(
+    r"(?:\bx\s*\d[\d/-]*|\d\s*(?:reps?|m|s|secs?|mins?|cals?|km|x|'|\"|%|kgs?|lbs?|#))\W*$|\d\s*x\s*\d[\d/-]*\W*$", re.I
+)
+
+
 @dataclass(slots=True)
 class Piece:
     """A text with what its numbers and its name say."""
@@ -60,7 +65,7 @@ def bare(text: str) -> str:
 def looks_like_one(piece: Piece) -> bool:
     """Whether an unknown name stands where a movement would: after an amount, and short."""
     words = piece.name_text.split()
-    outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or re.search(r"\d\W*(?:[a-z]{1,4}\W*|x\W*)?$", piece.text, re.I)
+    outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or _COUNTED_LAST.search(piece.text)
     known = not piece.named and bool(piece.numbers.amount) and outside
     if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
         return False

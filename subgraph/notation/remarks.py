@@ -13,7 +13,9 @@ from subgraph.notation.talk import Talk
 
 LEASTSENTENCE = 2  # words; less after a stop is a number or a unit
 
-SENTENCE = re.compile(r"(?<=[a-z\d)%])(?<!\bmin)(?<!\bsec)(?<!\bea)(?<!\bapprox)(?:\.(?!\.)|!+)\s+(?=[A-Za-z(\d])", re.I)
+SENTENCE = re.compile(
+    r"(?<=[a-z\d)%])(?<!\bmin)(?<!\bsec)(?<!\bea)(?<!\bapprox)(?:\.(?!\.)|!+)\s+(?=[A-Za-z(\d])", re.I
+)
 _BRACKET = re.compile(r"\s*\((?P<what>[^()\d]{3,80})\)")
 _TAIL = re.compile(
     r"\s+-+>?\s+|\s*[-=]>\s*|[,;]\s+|\s+(?=\()|\s+(?=(?:until|till|if|when|while|as|so|but|because|unless)\b)", re.I
@@ -102,7 +104,8 @@ class Remarks:
         """Whether a text counts a movement, known to the letter."""
         head = self.heads.take(text)
         rest, by_clock = head.rest, head.format == "intervals"
-        if any(p.sure and (p.numbers.amount or p.numbers.sets or by_clock) for p in self.items.line(rest)):
+        pieces = self.items.line(rest)
+        if any(p.sure and (p.numbers.amount or p.numbers.sets or by_clock) for p in pieces):
             return True
         return any(n.effort or n.sets or n.percent for n, _ in self.talk.numbers_alone(rest))
 

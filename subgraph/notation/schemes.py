@@ -17,7 +17,9 @@ _LATE = re.compile(
 )
 
 
-_GAP = re.compile(r"(?<![\d/.-])(?P<n>\d+(?:\s*[-,]\s*\d+)+)\s*[-,]?\s*\.{2,}\s*[-,]?\s*(?P<last>\d+)(?![\d.])")
+_GAP = re.compile(
+    r"(?<![\d/.-])(?P<n>\d+(?:\s*[-,]\s*\d+)+)\s*[-,]?\s*\.{2,}\s*[-,]?\s*(?:(?:down|up|all\s+the\s+way)?\s*(?:down|up)?\s*to\s+)?(?P<last>\d+)(?![\d.])"
+)
 LEAST_DOWN = 5  # "10-1:" goes down to one from here on
 MOST_RUNGS = 60  # of a list with a gap in it
 

@@ -23,7 +23,7 @@ _SO_MANY = re.compile(
     r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b", re.I
 )
 _FOR_WHOM = re.compile(
-    rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}},\s*(?:and\s+)?(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
+    rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}?[,\s]\s*(?:and\s+)?(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
     re.I,
 )
 _CARRIED = re.compile(
@@ -31,7 +31,15 @@ _CARRIED = re.compile(
     r"(?P<kit>med(?:icine)?\s*-?\s*balls?|balls?|plates?|dumbbells?|dbs?|kettlebells?|kbs?|sandbags?|slam\s*balls?)\b",
     re.I,
 )
-_PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z])", re.I)
+_CALORIES_ON = re.compile(r"\b(?P<c>cal(?:orie)?s?)\s+(?:on|of)\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
+_BELLS = re.compile(
+    r"\s+(?:with|using|w/)\s+(?:the\s+)?(?P<a>\d{2}(?:\.5)?)s(?:\s+or\s+(?P<b>\d{1,2}(?:\.5)?)s)?\b(?!\s*(?:pause|hold|rest))",
+    re.I,
+)
+_SIDE_LAST = re.compile(r"(?<=[a-z])\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
+_RX = re.compile(r"\s*[,;|/-]*\s*\brx'?d?\s*:\s*(?=\d|2\s*x)", re.I)
+_LESSER = re.compile(r"(?<=\w)\s*[,;|/-]*\s*\b(?:scaled|sc|intermediate|int|beginner|beg|fitness)\s*:\s*[^:]*$", re.I)
+_PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z]|\s*(?:$|[,;)]))", re.I)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
 )
@@ -87,6 +95,9 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_LEFT_RIGHT, r"\g<n>/side"),
     (_EQUAL_SUM, r"\g<n>/side "),
     (_PER_S, r"\g<n> per side"),
+    (_SIDE_LAST, " per side"),
+    (_CALORIES_ON, r"\g<c> "),
+    (_BELLS, lambda m: f" @ {m['a']}/{m['b']}" if m["b"] else f" @ {m['a']}"),
     (_GLUED_EACH, r"\g<n>/side"),
     (_CALORIES, " cal"),
     (_AFTER_EACH, ""),
@@ -109,6 +120,8 @@ def both_ways(text: str) -> str:
     >>> both_ways("run 200m out, 200m back")
     'run 400 m'
     """
+    if re.search(r"\d\s+[a-z]", text, re.I):
+        text = _RX.sub(" @ ", _LESSER.sub("", text))
     text = _CARRIED.sub(r" with \g<kit>", text)
     text = _SO_MANY.sub(r"max \g<what>", text)
     text = _FOR_WHOM.sub(lambda m: f"{m['a']}/{m['b']} {m['u'] or m['v'] or ''}", text)

@@ -28,6 +28,8 @@ from subgraph.notation.number_forms import (
 )
 from subgraph.notation.numbers import Numbers, cut, numbers_in, seconds
 
+LEVELS = 3  # numbers with slashes that may be one for each of three levels
+
 
 def take_sets(n: Numbers) -> None:
     """Sets and lists: 3 x 10, 5 sets of, 5-5-3-3-1, 2++."""
@@ -57,9 +59,12 @@ def take_sets(n: Numbers) -> None:
         n.rest = cut(n.rest, found)
     elif found := LIST.search(n.rest) or OPEN_PAIR.search(n.rest):
         n.amount, n.amount_is = numbers_in(re.sub("-", " ", found["n"])), "list"
+        slashed = "/" in found["n"] and len(n.amount) == LEVELS
         if found.groupdict().get("open") or found.re is OPEN_PAIR:
             n.step = n.amount[-1] - n.amount[-2]
         n.rest = n.rest[: found.start()] + " " + _take_unit(n, n.rest[found.end() :])
+        if slashed and (n.unit in ("cal", "m", "s", "minute-or-metre") or LEVELS in (len(n.load), len(n.height))):
+            n.amount_is = "standards"  # "15/12/10 cal row", "20/16/12 wall balls 9/6/4 kg"
 
 
 def _take_unit(n: Numbers, after: str) -> str:

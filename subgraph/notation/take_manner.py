@@ -24,10 +24,14 @@ from subgraph.notation.number_forms import (
 )
 from subgraph.notation.numbers import Numbers, cut, seconds
 
+HARDEST = 10.0  # RPE of a set with no rep in reserve; one less for each (Zourdos 2016, table 1, from memory)
+
 
 def take_manner(n: Numbers) -> None:
     """Tempo, effort, percentages and rest: never an amount."""
     for found in list(RESERVE.finditer(n.rest)):
+        left = re.search(r"\d", found.group())
+        n.rpe = n.rpe or (HARDEST - float(left.group()) if left else None)
         n.rest = n.rest.replace(found.group(), " ; ", 1)
     if found := TEMPO.search(n.rest):
         n.tempo = re.sub(r"[-/. ]", "", next(g for g in found.groups() if g)).upper()

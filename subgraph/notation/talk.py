@@ -62,6 +62,8 @@ class Talk:
         if (
             head.format
             or head.slot
+            or head.part
+            or (head.rest_per_work and len(text.split()) <= LONGEST_TEAM)
             or head.time_cap_s
             or head.split
             or (head.partners and len(text.split()) < LONGEST_TEAM)
