@@ -29,6 +29,9 @@ class Adding(OpenedBoard):
     def _take_items(self, line: Line, text: str, head: Head, pieces: list[Piece], *, first: bool) -> Role:
         if not head.rounds and len(pieces) > 1 and _TWICE_ALL.match(head.rest) and self._alike(pieces):
             head.rounds, pieces[0].numbers.sets = pieces[0].numbers.sets, None
+        if len(pieces) == 1 and not head.says and self._heads_lifts(line, pieces[0]):
+            self.opened.begin(line, Head(title=text.strip(" :")))
+            return "heading"
         sure = [p for p in pieces if p.sure]
         doubtful = not sure and not any(p.numbers.anything for p in pieces)
         alone = len(text.split()) == 1 and not self._names_only()
@@ -79,6 +82,10 @@ class Adding(OpenedBoard):
         if not head.says and pieces[0].numbers.amount_is == "each":
             self.opened.after_rest(line)
         draft = self.opened.current(line)
+        below = draft.default is not None and 0 < draft.default_at == len(draft.items)
+        if below and draft is self.opened.root and not draft.head.format and not pieces[0].numbers.anything:
+            self.opened.begin(line, Head())  # sets stand below the lift above; here comes the next one
+            draft = self.opened.current(line)
         if self._new_piece(line, draft, pieces):
             self.opened.blocks.append(Draft(line.number, indent=line.indent))
             self.opened.part = None
@@ -95,6 +102,22 @@ class Adding(OpenedBoard):
         if head.role == "cash-out" or head.role == "buy-in":
             self.opened.role = None
         return role
+
+    def _heads_lifts(self, line: Line, piece: Piece) -> bool:
+        """Whether a bare name only heads the lifts below it, which are named again: "Jerks" above "Split jerk 6 x 2"."""
+        if piece.numbers.anything or not line.gap or self._names_only_open():
+            return False
+        at = self.numbers[self.last.number] + 1
+        below = self.lines[at] if at < len(self.lines) else None
+        if below is None or below.gap or below.heads:
+            return False
+        head = self.heads.take(below.text)
+        lifts = self.items.line(head.rest) if not head.says else []
+        return bool(lifts) and lifts[0].sure and bool(lifts[0].numbers.sets)
+
+    def _names_only_open(self) -> bool:
+        draft = self.opened.innermost
+        return draft is not None and bool(draft.head.scheme or draft.head.format == "intervals")
 
     def _alike(self, pieces: list[Piece]) -> bool:
         """Whether the sets of the first of some counted movements may be rounds of all."""
@@ -149,7 +172,10 @@ class Adding(OpenedBoard):
         if draft.head.format == "emom" and not draft.empty and re.fullmatch(r"\W*rest\W*", text, re.I):
             draft.rest_slots.append((len(draft.items), 0))
             return False
-        if not piece.named and not looks_like_one(piece) and not self._stands_in_list(draft, piece):
+        said = bool(piece.name_text) and not self.talk.left(
+            " ".join(w for w in piece.name_text.split() if not self.talk.spoken([w]))
+        )
+        if not piece.named and (said or not looks_like_one(piece)) and not self._stands_in_list(draft, piece):
             words = self.talk.left(piece.name_text)
             known = any(self.caller.known(w) for w in words.split() if len(w) > 2)
             if piece.numbers.anything and known and not self.talk.for_people(text) and not self.caller.only_how(words):

@@ -76,7 +76,7 @@ class Alone:
                     continue
                 if draft.default and draft.default.sets and not draft.default.amount:
                     n.sets = n.sets or draft.default.sets
-                draft.default = n
+                draft.default, draft.default_at = n, len(draft.items)
             if n.load or n.bare or n.height or ((n.percent or n.rpe or n.tempo or n.effort) and not n.amount):
                 draft.laid.append((n, implement, line.number))
                 for item in draft.items:

@@ -28,6 +28,7 @@ _UNIT = re.compile(
 )
 KITS = ("dumbbell", "kettlebell", "barbell")
 _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
+_PLACED = re.compile(r"^(?:on|using|with)\s+(?:an?\s+|the\s+)?", re.I)
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]+")
 
 
@@ -173,7 +174,7 @@ class Caller:
             return Called(self.readings[short].movements[0], short=short)
         for variant in self._variants(tidy):
             if (found := self.known(variant)) is not None:
-                lost = variant != tidy and self._lost_kit(tidy, variant)
+                lost = variant != tidy and self._lost_kit(_PLACED.sub("", tidy), variant)
                 return Called((self.with_kit(tidy, variant) if lost else None) or found, sure=not lost)
             if (short := plain_key(variant)) in self.readings:
                 return Called(self.readings[short].movements[0], short=short)
@@ -191,7 +192,7 @@ class Caller:
         """The text, then without what stands in brackets, then without words of how."""
         bare = _tidy(_PARENS.sub(" ", text))
         unbracketed = _tidy(re.sub(r"[()\[\]]", " ", text))
-        placed = re.sub(r"^(?:on|using|with)\s+(?:an?\s+|the\s+)?", "", bare, flags=re.I)
+        placed = _PLACED.sub("", bare)
         found = [unbracketed, bare, placed, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
         for form in (unbracketed, bare):
             found.append(_tidy(self._effort.sub(" ", form)))

@@ -37,6 +37,7 @@ class Draft:
     indent: int = 0
     item_indent: int | None = None
     label: str | None = None
+    default_at: int = 0
 
     def all_items(self) -> Iterator[Item]:
         """Its items, those of its parts among them."""

@@ -201,6 +201,8 @@ def _counted(lines: list[Line]) -> list[Line]:
     found = []
     for line in lines:
         mark = line.mark
+        if line.label and line.label[0].isdigit():
+            last = int(line.label[0])
         if mark is not None and mark > 1 and mark != last + 1 and _AMOUNT_LIKE.match(line.raw):
             line = replace(line, mark=None, text=f"{mark} {line.text}")
         elif mark is not None:

@@ -91,7 +91,7 @@ TARGET = re.compile(
 )
 PER_SIDE = re.compile(
     r"(?:\bper|\bby|\beach|\bea\.?|\ba|\bevery|/|\bon each|\bon both)\s*(?:side|leg|arm|hand|direction|way|foot"
-    r"|knee)s?\b|\be/?s\b|\bp/s\b"
+    r"|knee)s?\b|\be/?s\b|\b[pb]/s\b"
     r"|\b(?:left (?:and|&|\+) right|l\s*/\s*r|r\s*/\s*l|l\s*&\s*r|r\s*&\s*l|both sides)\b|(?<=\d)\s*/\s*s\b"
     r"|\bea\b\.?|\beach(?=[\s;,)]*$)",
     re.I,

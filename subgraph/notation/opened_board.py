@@ -23,7 +23,7 @@ from subgraph.notation.units import only_in_pounds
 from subgraph.notation.words import Words, words_of
 from subgraph.notation.wrapped import Wrapped
 
-_FROM_ZERO = re.compile(r"^(?:at\s+|@\s*)?0?0:00(?!\s*-|\d)\W*[a-z\d]", re.I)
+_FROM_ZERO = re.compile(r"^(?:at\s+|@\s*)?0?0:00(?!\s*-|\d)\W*(?:[a-z\d]|$)", re.I)
 
 
 class OpenedBoard:
@@ -65,6 +65,7 @@ class OpenedBoard:
         self.remarks = Remarks(self.heads, self.items, self.talk)
         self.wrapped = Wrapped(self.heads, self.items, self.talk)
         self.last = lines[0]
+        self.now = lines[0].number
         self.alone = Alone(self.caller, self.state, pounds=pounds)
 
     def in_pounds(self) -> bool:

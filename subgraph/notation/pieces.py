@@ -20,7 +20,9 @@ _NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds
 
 
 _COUNTED_LAST = re.compile(
-    r"(?:\bx\s*\d[\d/-]*|\d\s*(?:reps?|m|s|secs?|mins?|cals?|km|x|'|\"|%|kgs?|lbs?|#))\W*$|\d\s*x\s*\d[\d/-]*\W*$", re.I
+    r"(?:\bx\s*\d[\d/-]*|\d\s*(?:reps?|m|s|secs?|mins?|cals?|km|x|'|\"|%|kgs?|lbs?|#)"
+    r"(?:\s*(?:/|per|each|ea|a|e/)\s*(?:side|arm|leg|s)\b)?)\W*$|\d\s*x\s*\d[\d/-]*\W*$",
+    re.I,
 )
 
 

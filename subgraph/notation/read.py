@@ -33,11 +33,13 @@ LONGEST_NAME = 4  # words
 LARGEST_RATE = 3.0  # reps that are set equal to others only to say what they are worth
 
 _SPOKEN = re.compile(r"\b(?:you|your|we|penalty|break|every\s+time|if|when)\b|[=?]", re.I)
-_AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d])", re.I)
+_AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-z\d]|$)", re.I)
 _RESTS = re.compile(
     r"\W*(?:full\s+|complete\s+)?(?:rest|off|recover)(?:\s+minute)?(?:\s*(?:[/&+]|and|or)\s*[a-z]+)?\W*", re.I
 )
 _MINUTE = re.compile(r"^(?P<n>\d{1,2})\s*(?:'|st|nd|rd|th)\s*[:.)-]*\s+(?=[a-z\d])", re.I)
+_GREETING = re.compile(r"^\W*(?:good\s+(?:morning|evening|afternoon|day)|hi|hello|hey|morning|dear)\b[^\d@:]*$", re.I)
+_SUM = re.compile(r"\(?(?<![\w+.])(?P<n>\d{1,2}(?:\s*\+\s*\d{1,2})+)(?![\w+.])\)?")
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -101,6 +103,7 @@ class _Board(Adding):
             for one in self.lines[at : at + count]:
                 self.roles[one.number] = "heading"
             self.last = self.lines[at + count - 1]
+            self.now = line.number
             self.roles[line.number] = self._line(line, used)
             at += count
         for number in (item.line for draft in self.opened.blocks for item in draft.all_items()):
@@ -142,6 +145,8 @@ class _Board(Adding):
         if self.by_clock and (found := _AT.match(line.text)):
             line = replace(line, text=line.text[found.end() :])
             self.opened.begin(line, Head(part=True))
+            if not line.text:
+                return "heading"
         if (found := _MINUTE.match(line.text)) and int(found["n"]) == self._next_slot():
             line = replace(line, text=f"min {found['n']}: {line.text[found.end() :]}")
         text, further = self.columns.read(line.text)
@@ -189,6 +194,8 @@ class _Board(Adding):
 
     def _said(self, text: str) -> bool:
         """Whether a line is for people: talk, or another movement for one that stands on the board."""
+        if _GREETING.match(text) and self.numbers[self.now] == 0:
+            return True
         talk = self.talk.for_people(text) and not self._counted(text) and not self._is_name(text)
         return talk or in_place_of(text, self.caller, self._standing())
 
@@ -247,6 +254,7 @@ class _Board(Adding):
             return self._unread(line, text, head.wrong)
         if first and line.label and (len(line.label) == 1 or self.opened.next_letter(line)):
             self.opened.label(line)
+        head.rest = self._counts_of_complex(head.rest)
         left = self.talk.left(head.rest)
         if self.talk.is_date(text):
             self._new_day(line)
@@ -268,6 +276,21 @@ class _Board(Adding):
         if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
+
+    def _counts_of_complex(self, text: str) -> str:
+        """The reps of a complex on the line below it, "5 sets of 2+1+1", given to its parts; the text without them."""
+        found = _SUM.search(text)
+        root = self.opened.innermost
+        if not found or root is None or not root.items or re.search(r"[a-z]{3}\s*\+", text, re.I):
+            return text
+        counts = [float(n) for n in re.findall(r"\d+", found["n"])]
+        last = root.items[-1]
+        if len(counts) != len(last.parts):
+            return text
+        parts = tuple(replace(p, amount=n) for p, n in zip(last.parts, counts, strict=True))
+        root.items[-1] = replace(last, parts=parts, amount=(counts[0],))
+        before = re.sub(r"\bof\s*$|[x*(]\s*$", " ", text[: found.start()])
+        return f"{before} {text[found.end() :]}"
 
     def _new_day(self, line: Line) -> None:
         """What stands below the name of a day goes on with nothing above it."""

@@ -18,9 +18,9 @@ MOST_SECTIONS = 12  # looked for in one line
 
 _THEN = re.compile(
     r"[,;.]?\s+(?:and\s+)?(?=then\s+(?:tabata|\d+\s*(?:x\b|rounds?|rds?|sets)|amrap|emom|every|for time|rest|cash|buy))"
-    r"|[,;.]\s+(?=\d+\s*x\s*\()|(?<=[a-z])\s+(?=\d+\s*x\s*\()"
+    r"|[,;.]\s+(?=\d+\s*x\s*\((?!\d+\s*\+))|(?<=[a-z])\s+(?=\d+\s*x\s*\((?!\d+\s*\+))"
     r"|[,;.]\s+(?=\d+\s*(?:rounds?|rds?)\s*(?:of\b|:))"
-    r"|\.\s+(?=(?:after(?:wards)?|then|finish|next|later|finally)\b)|\s*[+&]\s*(?=\d+\s*(?:rounds?|rds?)\b)|\s*//+\s*|\s+\|\|\s+"
+    r"|(?<!\bsec)(?<!\bmin)\.\s+(?=(?:after(?:wards)?|then|finish|next|later|finally)\b)|\s*[+&]\s*(?=\d+\s*(?:rounds?|rds?)\b)|\s*//+\s*|\s+\|\|\s+"
     r"|[,;/|]?\s+(?=(?:odd|even)s?\s*(?:min(?:ute)?s?)?\s*(?:[:=-]|\d))|\s*[,;/|]\s*(?=(?:min(?:ute)?|m)\s*\d\s*[:=-])"
     r"|\.\s+(?=every\s+\d+\s*(?:min(?:ute)?s?|')\b)"
     r"|(?<=buy-in)[,;]\s+|(?<=buy in)[,;]\s+|[,;]\s+(?=[^,;]*\b(?:buy|cash)[\s-]?out\W*$)"

@@ -20,7 +20,8 @@ _AFTER_EACH = re.compile(
     re.I,
 )
 _SO_MANY = re.compile(
-    r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b", re.I
+    r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b(?:\s+(?:until|till|before|in\s+the\s+(?:rest|remaining))\b.*$)?",
+    re.I,
 )
 _FOR_WHOM = re.compile(
     rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}?[,\s]\s*(?:and\s+)?(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
@@ -36,7 +37,7 @@ _BELLS = re.compile(
     r"\s+(?:with|using|w/)\s+(?:the\s+)?(?P<a>\d{2}(?:\.5)?)s(?:\s+or\s+(?P<b>\d{1,2}(?:\.5)?)s)?\b(?!\s*(?:pause|hold|rest))",
     re.I,
 )
-_SIDE_LAST = re.compile(r"(?<=[a-z])\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
+_SIDE_LAST = re.compile(r"(?<=[a-z]{3})\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
 _RX = re.compile(r"\s*[,;|/-]*\s*\brx'?d?\s*:\s*(?=\d|2\s*x)", re.I)
 _LESSER = re.compile(r"(?<=\w)\s*[,;|/-]*\s*\b(?:scaled|sc|intermediate|int|beginner|beg|fitness)\s*:\s*[^:]*$", re.I)
 _PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z]|\s*(?:$|[,;)]))", re.I)

@@ -15,6 +15,9 @@ _VALUE = re.compile(
 )
 
 
+_WINDOW = re.compile(r"^\d{1,2}:\d\d\s*-\s*\d{1,2}:\d\d$")
+
+
 class Columns:
     """Keeps the head of the table that is open while the lines go by."""
 
@@ -41,6 +44,8 @@ class Columns:
             The text, None for the heading of the columns, and the further versions.
         """
         cells = [c.strip() for c in text.split(CELL)]
+        if len(cells) > 1 and _WINDOW.match(cells[0]):
+            return f"{cells[0]} {': '.join(cells[1:])}", ""
         if len(cells) < 2 and (flat := self._levels_in_a_row(text)) > 1:
             self.width, self.flat = flat, True
             return None, ""
