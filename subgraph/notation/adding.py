@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from subgraph.notation.as_written import as_on_line
 from subgraph.notation.below import loads_of
-from subgraph.notation.board import Role
+from subgraph.notation.board import Item, Role
 from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
 from subgraph.notation.lines import Line
@@ -17,6 +17,9 @@ from subgraph.notation.pieces import Piece, looks_like_one, rests_given
 from subgraph.notation.units import impossible, in_block
 
 _TWICE_ALL = re.compile(r"^\W*\d{1,2}x\s+\d")  # "2x 10 air squats, 5 inchworms"
+
+
+_SAME = re.compile(r"\bsame\s+(?:bells?|bar|weight|load|dbs?|dumbbells?|kbs?|kettlebells?)\b", re.I)
 
 
 class Adding(OpenedBoard):
@@ -104,7 +107,7 @@ class Adding(OpenedBoard):
         return role
 
     def _heads_lifts(self, line: Line, piece: Piece) -> bool:
-        """Whether a bare name only heads the lifts below it, which are named again: "Jerks" above "Split jerk 6 x 2"."""
+        """Whether a bare name only heads the lifts below it, named again: "Jerks" above "Split jerk 6 x 2"."""
         if piece.numbers.anything or not line.gap or self._names_only_open():
             return False
         at = self.numbers[self.last.number] + 1
@@ -112,7 +115,7 @@ class Adding(OpenedBoard):
         if below is None or below.gap or below.heads:
             return False
         head = self.heads.take(below.text)
-        lifts = self.items.line(head.rest) if not head.says else []
+        lifts = self.items.line(head.rest) if head.says <= bool(head.rest_s) else []
         return bool(lifts) and lifts[0].sure and bool(lifts[0].numbers.sets)
 
     def _names_only_open(self) -> bool:
@@ -193,6 +196,8 @@ class Adding(OpenedBoard):
         if piece.numbers.step:
             draft.head.step, draft.head.ladder = piece.numbers.step, True
         draft.within_s += piece.numbers.within_s or 0.0
+        if not item.load_kg and _SAME.search(piece.text):
+            item = self._same_load(item, draft)
         pair = piece.numbers.bare or (list(piece.numbers.amount) if item.load_kg and not piece.numbers.load else [])
         if pair:
             self.state.pairs.append((pair, item.movement))
@@ -212,6 +217,11 @@ class Adding(OpenedBoard):
         timed = item.amount[0] if item.unit == "s" and item.amount_is == "each" and not item.sets else None
         draft.times.append(piece.numbers.max_for_s or timed)
         return True
+
+    def _same_load(self, item: Item, draft: Draft) -> Item:
+        """An item with the load of the last one that has one: "8 goblet squats, same bell"."""
+        loaded = next((i for i in reversed(draft.items) if i.load_kg), None)
+        return replace(item, load_kg=loaded.load_kg, per_hand=loaded.per_hand) if loaded else item
 
     def _stands_in_list(self, draft: Draft, piece: Piece) -> bool:
         """Whether an unknown name without an amount is one of several names in a list of names."""

@@ -54,7 +54,10 @@ _AFTER_IT = r"""(?:after\s+(?:it|this|that|(?:the\s+)?(?:amrap|emom|piece|workou
     |(?:before|b/4|b4)\s+(?:starting\s+|going\s+on\s+to\s+)?(?:the\s+)?(?:next|part|piece|second|block|[A-H]\b|amrap|emom|moving)[\w\s]{0,20}
     |between\s+(?:the\s+)?(?:two\s+)?(?:parts|pieces|blocks|workouts|wods|sections)\b)"""
 _BEFORE = rf"(?:(?P<r>{_COUNT})\s*(?:{_ROUND}|x)\s*(?:of|[:,x-])?\s*)?"
-_AFTER = rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?|\s*,\s*(?P<y>\d+)\s*(?:{_ROUND}|intervals)\b)?"
+_AFTER = (
+    rf"(?:\s*(?:x|for)\s*(?P<x>\d+)(?!\s*(?:min|'|:))\s*(?:{_ROUND}|intervals)?"
+    rf"|\s*,\s*(?P<y>\d+)\s*(?:{_ROUND}|intervals)\b)?"
+)
 _AND = r"\s*[/,;|&+-]*\s*(?:and\s+)?"
 _ALTERNATING = r"(?:\s*(?P<alt>[-(]?\s*alt(?:ernating)?\b\)?))?"
 _FOR = rf"[\s:x@(-]*(?:for\s*)?(?:(?P<n>{_COUNT})\s*(?P<set>{_ROUND}|intervals)|(?P<a>{_TIME}))?"
@@ -93,7 +96,8 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (rf"(?P<r>{_COUNT})\s*-?\s*(?:rft|r\.f\.t\.?|rounds?\s+ft)(?![a-z])", use_for_time),
         (rf"\b{words.any_of('format', 'work')}\b", use_own_pace),
         (
-            rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)|(?:(?<=\d-\d)|(?<=\d-\d\d))\s+ft\b(?=\s*(?:[,;:(]|$))",
+            rf"\b{words.any_of('format', 'for-time')}\b|^\W*ft\s*(?=:)"
+            r"|(?:(?<=\d-\d)|(?<=\d-\d\d))\s+ft\b(?=\s*(?:[,;:(]|$))",
             use_for_time,
         ),
         (rf"\b(?:1|one|a)\s*(?:round\s*|set\s*)?(?:per|every)\s+(?P<d>{_DUR})", use_one_per),
@@ -284,7 +288,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:(?:(?:running|rolling|continuous)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,3}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous|on\s+the)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,5}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

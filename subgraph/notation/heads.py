@@ -122,6 +122,11 @@ class Heads:
         head.wrong = head.wrong or impossible(head)
         return head
 
+    def is_name(self, text: str) -> bool:
+        """Whether a text is no more than the name of a piece or a section."""
+        bare = text.strip(" ():-")
+        return any(p.fullmatch(bare) for _, p in (*self.names, *self.sections))
+
     def _named(self, head: Head) -> None:
         """What a piece is called, where the name is one that boards use: finisher, core, stations."""
         if found := self.clock.match(head.rest):

@@ -242,6 +242,10 @@ class Items:
             found.append(self.piece(waiting))
         return found
 
+    def _one_name(self, text: str) -> bool:
+        """Whether a "+" stands inside one name: "DB hang clean + jerk"."""
+        return not re.search(r"\+\s*\d", text) and self.caller.known(scan(text).rest.replace("+", " and ")) is not None
+
     def _far(self, piece: Piece) -> bool:
         """Whether a piece is only a distance, as of a run in a list: "400m / 15 OHS / 12 C2B"."""
         n = piece.numbers
@@ -254,7 +258,7 @@ class Items:
         alternatives = [t for t in _OR.split(text) if t.strip(" ();,")]
         if len(alternatives) > 1 and (choice := self._choice(text, alternatives)):
             return choice
-        if "+" in text and (whole := self._complex(text)):
+        if "+" in text and not self._one_name(text) and (whole := self._complex(text)):
             return whole
         climb = climb_in(text, self.caller.words)
         numbers = scan(self._unglued(climb.text if climb else text))

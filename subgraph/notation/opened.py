@@ -60,7 +60,7 @@ class Opened:
         return self.blocks[-1]
 
     def next_letter(self, line: Line) -> bool:
-        """Whether the letter of a label such as B1 follows another: sets of their own, where no rounds hold them all."""
+        """Whether the letter of a label such as B1 follows another: sets of their own, unless rounds hold them all."""
         last = self.root
         before = next((i.label for i in reversed(last.items) if i.label), None) if last and not last.parts else None
         if last is None or before is None or line.label is None or before[0] == "P":

@@ -248,6 +248,8 @@ class _Board(Adding):
         if (behind := self.talk.behind_day(text)) is not None:
             self._new_day(line)
             text = behind
+            if not re.search(r"\d", text) and not any(p.sure for p in self.items.line(self.heads.take(text).rest)):
+                return self._words(line, text, self.heads.take(text), first=first)
         head = self.heads.take(text)
         head.outside = self.outside
         if head.wrong:
@@ -273,7 +275,8 @@ class _Board(Adding):
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self.lookups.named(pieces, in_list=self._in_list())
-        if not any(p.named for p in pieces) and not any(looks_like_one(p) for p in pieces):
+        title = bool(head.says) and all(self.heads.is_name(p.name_text) for p in pieces)
+        if not any(p.named for p in pieces) and (title or not any(looks_like_one(p) for p in pieces)):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)
 
@@ -343,7 +346,8 @@ class _Board(Adding):
             and (self.caller.only_how(left) or words[0].lower() == "no" or aside)
         ):
             return self._note(line, text)
-        if re.search(r"\d", left) and words and not self.talk.spoken(words) and '"' not in line.raw:
+        opens = self.numbers[line.number] == 0 and len(words) <= LONGEST_TITLE and not self.lookups.near(left).movement
+        if re.search(r"\d", left) and words and not opens and not self.talk.spoken(words) and '"' not in line.raw:
             called = self.lookups.near(left)
             return self._unread(line, text, "no movement is named", called.nearest)
         if self._titles(line, words, draft, text):

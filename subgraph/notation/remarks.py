@@ -78,7 +78,7 @@ class Remarks:
         return ". ".join(s for s in sentences if s not in said), said
 
     def _without_lead(self, text: str) -> str:
-        """A line without the talk before its first count: "We end with 2 min of couch stretch"; a section's name stays."""
+        """A line without the talk before its first count: "We end with 2 min of pigeon"; a section's name stays."""
         found = _LEAD.match(text)
         if not found or not _BEGINS.search(found["lead"]) or self._named(found["lead"]):
             return text

@@ -20,17 +20,22 @@ _AFTER_EACH = re.compile(
     re.I,
 )
 _SO_MANY = re.compile(
-    r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b(?:\s+(?:until|till|before|in\s+the\s+(?:rest|remaining))\b.*$)?",
+    r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b"
+    r"(?:\s+(?:until|till|before|in\s+the\s+(?:rest|remaining))\b.*$)?",
     re.I,
 )
 _FOR_WHOM = re.compile(
-    rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}?[,\s]\s*(?:and\s+)?(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
+    rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}?[,\s]\s*(?:and\s+)?"
+    rf"(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
     re.I,
 )
 _CARRIED = re.compile(
     r"\s+(?:w/|with|carrying|holding|sharing)\s*(?:an?|1|one|your|the|2|two)\s+(?:shared\s+)?"
     r"(?P<kit>med(?:icine)?\s*-?\s*balls?|balls?|plates?|dumbbells?|dbs?|kettlebells?|kbs?|sandbags?|slam\s*balls?)\b",
     re.I,
+)
+_CALORIES_OF = re.compile(
+    r"^\W*(?P<c>cal(?:orie)?s?|met(?:er|re)s?)\s+(?:on|of)\s+(?:the\s+|an?\s+)?(?P<what>[a-z].*)$", re.I
 )
 _CALORIES_ON = re.compile(r"\b(?P<c>cal(?:orie)?s?)\s+(?:on|of)\s+(?:the\s+|an?\s+)?(?=[a-z])", re.I)
 _BELLS = re.compile(
@@ -97,6 +102,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_EQUAL_SUM, r"\g<n>/side "),
     (_PER_S, r"\g<n> per side"),
     (_SIDE_LAST, " per side"),
+    (_CALORIES_OF, r"\g<what> for \g<c>"),
     (_CALORIES_ON, r"\g<c> "),
     (_BELLS, lambda m: f" @ {m['a']}/{m['b']}" if m["b"] else f" @ {m['a']}"),
     (_GLUED_EACH, r"\g<n>/side"),

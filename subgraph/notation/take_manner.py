@@ -29,10 +29,10 @@ HARDEST = 10.0  # RPE of a set with no rep in reserve; one less for each (Zourdo
 
 def take_manner(n: Numbers) -> None:
     """Tempo, effort, percentages and rest: never an amount."""
-    for found in list(RESERVE.finditer(n.rest)):
-        left = re.search(r"\d", found.group())
+    for kept in list(RESERVE.finditer(n.rest)):
+        left = re.search(r"\d", kept.group())
         n.rpe = n.rpe or (HARDEST - float(left.group()) if left else None)
-        n.rest = n.rest.replace(found.group(), " ; ", 1)
+        n.rest = n.rest.replace(kept.group(), " ; ", 1)
     if found := TEMPO.search(n.rest):
         n.tempo = re.sub(r"[-/. ]", "", next(g for g in found.groups() if g)).upper()
         n.rest = cut(n.rest, found)

@@ -11,7 +11,8 @@ from subgraph.notation.scan_item import scan
 from subgraph.notation.words import Words
 
 _TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
-    r"^\W*rx\s*\+\s+[a-z]|^\W*no\s+(?!push|jump)[a-z][\w /'-]{1,25}\s*[:?=>]|^\s*\(?\s*(?:=|total\b)\W*\d+\s*(?:total\s+)?reps?\b.{0,20}$"
+    r"^\W*rx\s*\+\s+[a-z]"
+    r"|^\W*no\s+(?!push|jump)[a-z][\w /'-]{1,25}\s*[:?=>]|^\s*\(?\s*(?:=|total\b)\W*\d+\s*(?:total\s+)?reps?\b.{0,20}$"
     r"|^\W*\d+\s*(?:total\s+reps?|reps?\s+(?:in\s+)?(?:total|altogether))\b.{0,20}$|^\s*\(\s*\d+\s*reps?\s*\)\s*$|^\s*~\s*\d"
     r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
     re.I,
@@ -93,7 +94,7 @@ class Talk:
 
     def numbers_alone(self, text: str) -> list[tuple[Numbers, str | None]]:
         """Loads, heights, percentages or sets for what stands around: each with the implement that it names."""
-        found = []
+        found: list[tuple[Numbers, str | None]] = []
         whole = scan(text.strip(" ;:,."))
         if len(whole.percent) > 1 and not re.search(r"[a-z\d]", whole.rest, re.I):
             return [(whole, None)]
@@ -116,7 +117,7 @@ class Talk:
         return found
 
     def behind_day(self, text: str) -> str | None:
-        """What stands behind the name of a day: "Monday: 5 rounds", "TUE 30 min easy bike"; None where there is none."""
+        """What stands behind the name of a day, "Monday: 5 rounds", "TUE 30 min bike"; None where there is none."""
         found = self._before.match(text)
         if not found or not re.search(r"[a-z]{2}", text[found.end() :], re.I):
             return None
