@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from copy import copy
 from dataclasses import dataclass, field
 
 from subgraph.notation.number_forms import (
@@ -49,6 +50,13 @@ class Numbers:
     bracketed: bool = False
     high: str = ""
     within_s: float | None = None
+
+    def copy(self) -> Numbers:
+        """The same, with lists of its own."""
+        again = copy(self)
+        for name in ("amount", "load", "height", "bare", "percent", "feet"):
+            setattr(again, name, list(getattr(self, name)))
+        return again
 
     @property
     def anything(self) -> bool:

@@ -5,6 +5,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from subgraph.notation.number_forms import (
     HALF_A_SIDE,
     PER_SIDE,
@@ -37,6 +39,12 @@ def scan(text: str) -> Numbers:
     Numbers
         What they say; `rest` is the text without them.
     """
+    return _scanned(text).copy()
+
+
+@lru_cache(maxsize=4_000)
+def _scanned(text: str) -> Numbers:
+    """As `scan`, remembered: a text is asked more than once while a line is parted."""
     n = Numbers(f" {spelled_out(text)} ")
     take_manner(n)
     take_loads(n)
