@@ -14,6 +14,7 @@ from subgraph.notation.units import settle
 
 LEAST_FAR_M = 150  # numbers of a scheme from here on are metres where a movement has them
 MOST_SET = 12  # reps of one set up to which a list beside a lift means sets
+MOST_HEAVY = 6  # reps of a list beside a single lift that is no race even as the main piece
 _CLOCKED = ("for-time", "amrap", "emom", "intervals")
 
 
@@ -79,6 +80,8 @@ def finish(
     if strength and draft.within_s and not head.duration_s:
         head.duration_s = draft.within_s  # "build to a heavy 3 in 20 min"
     kind = _format(draft, strength, assumed, inside)
+    if kind == "intervals" and head.round_rest_s and draft.items:
+        draft.items[-1] = replace(draft.items[-1], rest_s=head.round_rest_s)  # behind the last station
     _rests(draft, kind)
     _part_loose(draft, kind)
     if head.scheme and not head.step and head.rounds == len(head.scheme):
@@ -197,12 +200,15 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
     head = draft.head
     if head.format is not None or head.section in ("warm-up", "cool-down") or not draft.items:
         return False
-    if head.section == "conditioning" and not all(i.sets and _lift(i, movements) for i in draft.items):
+    alone = len(draft.items) == 1 and len(head.scheme) > 2 and max(head.scheme) <= MOST_HEAVY
+    if head.section == "conditioning" and not alone and not all(i.sets and _lift(i, movements) for i in draft.items):
         return False
     if head.time_cap_s or head.ladder or (head.rounds and not head.sets_word):
         return False
     lifts = [i for i in draft.items if _as_sets(i, movements)]
     if head.section == "strength":
+        return True
+    if alone and _lift(draft.items[0], movements):
         return True
     listed = len(head.scheme) > 1 and all(_lift(i, movements) for i in draft.items) and max(head.scheme) <= MOST_SET
     if head.sets_word and head.rounds and len(draft.items) == 1:

@@ -17,7 +17,7 @@ _OF_THE_CLOCK = re.compile(
     re.I,
 )
 SHORTEST_PAUSE_S = 15.0
-LONGEST_EVERY_S = 1_800.0
+SHORTEST_EVERY_S, LONGEST_EVERY_S = 15.0, 1_800.0
 SHORTEST_CAP_S = 60.0  # "you have 15 seconds": no cap
 MOST_LADDER = 60  # rungs of a ladder written as "60 to 1"
 
@@ -109,7 +109,7 @@ def use_every(head: Head, found: re.Match[str]) -> None:
     """As in "every 3 min for 5 rounds"."""
     if head.format in ("emom", "intervals"):
         return
-    if found["d"] and seconds(found["d"]) > LONGEST_EVERY_S:
+    if found["d"] and not SHORTEST_EVERY_S <= seconds(found["d"]) <= LONGEST_EVERY_S:
         head.rest = after_all(head, found)  # "change every 250 m"
         return
     head.format, head.by_every = "emom", True
@@ -199,6 +199,9 @@ def use_rest(head: Head, found: re.Match[str]) -> None:
     if "pause" in found.group().lower() and seconds(found["a"]) < SHORTEST_PAUSE_S:
         head.rest = after_all(head, found)  # in the middle of a rep
         return
+    if head.format == "intervals" and head.work_s and re.search(r"\b(?:rounds?|rds?)\b", found["w"] or ""):
+        head.round_rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
+        return
     if head.format == "intervals" and head.rest_s and found["w"]:
         head.assumed.append(f"'{found.group().strip(' ,;()-')}' is between the parts, not between the intervals")
         return
@@ -230,6 +233,9 @@ def use_rounds(head: Head, found: re.Match[str]) -> None:
         head.assumed.append(f"{found['a']}-{found['b']} rounds: the lower number is taken")
     if number == 0 or number > MOST_ROUNDS:
         head.wrong = f"{number} rounds" + (" are nothing to do" if number == 0 else " are more than anyone writes")
+        return
+    if number == 1 and re.search(r"each", found.group() + head.rest[found.start() :][:12], re.I):
+        head.rest = after_all(head, found)  # "one round each": who does which
         return
     head.rounds_each = bool(found.groupdict().get("each"))
     head.sets_word = (found["w"] or "").lower().startswith(("set", "x"))
@@ -290,6 +296,9 @@ def use_late_length(head: Head, found: re.Match[str]) -> None:
     """The length of a ladder behind its items."""
     if head.format == "emom" and not head.rounds and "for" not in found.group():
         _clock_of(head, found["d"], None)
+        return
+    if head.partners and not head.format and not head.duration_s and not head.time_cap_s:
+        head.format, head.duration_s = "amrap", seconds(found["d"])
         return
     listed = re.match(r"\W*\d+\s*[-,]\s*\d+\s*[-,]", head.rest)
     if (head.ladder or (listed and "for" in found.group())) and not head.duration_s and not head.format:

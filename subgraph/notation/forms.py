@@ -221,7 +221,7 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest,
         ),
         (
-            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:(?:standing|active|walking|full|complete|easy|passive|total|seated)\s+)?(?:rest|recovery(?!\s+[a-z])|off|break|pause(?!\s+(?:at|in|on)\b)|to\s+(?:move(?:\s+on)?|change(?:\s+over)?|rotate|switch|transition))\b
+            rf"""{_OPENING}(?P<a>{N}\s*-\s*{_DUR}|{_DUR})\s*(?:of\s+)?(?:(?:standing|active|walking|full|complete|easy|passive|total|seated)\s+)?(?:rest|recovery(?!\s+[a-z])|walk(?=\s+between\b)|jog(?=\s+between\b)|off|break|pause(?!\s+(?:at|in|on)\b)|to\s+(?:move(?:\s+on)?|change(?:\s+over)?|rotate|switch|transition))\b
             \s*(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
@@ -249,6 +249,7 @@ def _counts() -> list[tuple[str, Use]]:
         ),
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),
         (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?)\b[^\d:]{{0,40}}:\s*$", use_rounds),
+        (rf"[,;.]\s+(?P<a>{_COUNT})\s*(?P<w>sets)\s*(?=[,;])", use_rounds),
         (
             rf"\b(?:super\s*-?set|tri\s*-?set|giant\s*-?set|circuit|complex)s?\W*(?:x|for|of)\s*(?P<a>{_COUNT})\s*(?P<w>x?)(?:sets|rounds|times)?(?=\W*$)",
             use_supersets,
@@ -288,7 +289,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:(?:(?:running|rolling|continuous|on\s+the)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,5}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+\s)|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous|on\s+the)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,5}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+(?:\s|$))|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),

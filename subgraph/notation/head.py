@@ -35,6 +35,7 @@ class Head:
     work_s: float | None = None
     rest_s: float | None = None
     rest_per_work: float | None = None
+    round_rest_s: float | None = None
     rest_between: bool = False
     rest_after: bool = False
     rounds_each: bool = False

@@ -124,8 +124,11 @@ class Heads:
 
     def is_name(self, text: str) -> bool:
         """Whether a text is no more than the name of a piece or a section."""
-        bare = text.strip(" ():-")
-        return any(p.fullmatch(bare) for _, p in (*self.names, *self.sections))
+        known = [
+            w for kind in ("section", "piece", "team", "part") for p in self.words.phrases(kind) for w in p.split()
+        ]
+        bare = re.findall(r"[a-z]+", text.lower())
+        return bool(bare) and set(bare) <= {*known, "team", "partner", "class"}
 
     def _named(self, head: Head) -> None:
         """What a piece is called, where the name is one that boards use: finisher, core, stations."""
@@ -144,7 +147,7 @@ class Heads:
 
     def _part_and_section(self, head: Head) -> None:
         if found := self.part.match(head.rest):
-            rest = head.rest[found.end() :]
+            rest = re.sub(r"^@\s*\d{1,2}:\d\d\s*[,:;-]*\s*", "", head.rest[found.end() :])
             head.part, head.rest = True, rest
         for section, pattern in self.sections:
             if (found := pattern.match(head.rest)) and not re.match(

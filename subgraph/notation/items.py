@@ -333,11 +333,11 @@ class Items:
         outer = scan_manner(re.sub(r"^[^+\d]*\bcomplex\s*[:-]\s*", "", text, flags=re.I))
         if outer.amount:
             return None
-        inner = re.sub(r"\s*;[\s;]*", " ", outer.rest)
+        inner = " ".join(re.sub(r"\s*;[\s;]*", " ", outer.rest).split())
         counts: list[float] = []
-        if found := re.search(r"\(?(?<![\w+])(?P<n>\d+(?:\s*\+\s*\d+)+)(?![\w+])\)?", text):
+        if found := re.search(r"\(?(?<![\w+])(?P<n>\d+(?:\s*\+\s*\d+)+)(?![\w+])\)?", inner):
             counts = [float(v) for v in re.findall(r"\d+", found["n"])]
-            inner = f"{text[: found.start()]} {text[found.end() :]}"
+            inner = f"{inner[: found.start()]} {inner[found.end() :]}".strip()
             inner = re.sub(r"\s*[x*:,@-]\s*$|(?<=\d)\s*[x*]\s*$", " x ", inner)
         before = re.match(r"^[\s(]*(?P<n>\d{1,2})\s*(?:sets?\s*(?:of|x|:)?|[x*])\s*(?=[(\da-z])", inner, re.I)
         sets = None

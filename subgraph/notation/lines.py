@@ -47,6 +47,7 @@ _DECIMAL = re.compile(  # a comma inside a number: 22,5/15 kg, 1,5 km, @ 7,5
 )
 _AMOUNT_LIKE = re.compile(r"\W*\d{1,2}[.:]\s+[a-z]", re.I)
 _GLUED = re.compile(r"^(?P<mark>\d{1,2})(?:[.)](?=\d)|\s+-\s+|\s*-\s+)(?=\S)")
+_TIMES = {"once": 1, "twice": 2, "three": 3, "four": 4}
 _SMALL = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "fifteen": 15}
 _SMALL |= {"twelve": 12, "twenty": 20, "thirty": 30, "forty": 40, "sixty": 60, "ninety": 90}
 _TIME_IN_WORDS = re.compile(rf"\b({'|'.join(_SMALL)})[ -](min(?:ute)?s?\b|sec(?:ond)?s?\b)", re.I)
@@ -57,6 +58,8 @@ _SPACED_SCHEME = re.compile(
     r"(?<![\d.:/,@-] )(?<!\bx )(?<![\w.:/@-])\d{1,3}(?: \d{1,3}){2,}(?![\w./:%-]| ?(?:kg|lb|#))"
 )
 _AND_SO_ON = re.compile(r"(?<=\d)[\s,-]*(?:and\s+so\s+(?:on|forth)|and\s+up|etc\.?)(?![a-z])", re.I)
+_UNITS_EACH = re.compile(r"(?<![\w.])\d{2,5}\s*(?P<u>m|cals?)(?:\s*[-,/]\s*\d{2,5}\s*(?P=u)){2,}\b", re.I)
+_TIMES_IN_WORDS = re.compile(r"\b(?:once|twice|three\s+times|four\s+times)(?=\s+(?:through|a?round)\b)", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
 _BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
@@ -138,9 +141,11 @@ def plain(text: str) -> str:
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
     text = _AND_SO_ON.sub("...", text)
     text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)
+    text = _TIMES_IN_WORDS.sub(lambda m: f"{_TIMES[m.group().split()[0].lower()]} times", text)
     text = _TIME_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} {m[2]}", text)
     text = re.sub(r"(?<![\d/.])([1-7])/([2-8])(?=\s*-?\s*(?:mi\b|miles?\b|k\b|km\b))", _divided, text)
     text = re.sub(r"(?<=[a-z])([\s:,-]+)(\d{1,2})\s*x\s*amrap\s*$", r"\1\2 x max", text, flags=re.I)
+    text = _UNITS_EACH.sub(lambda m: "-".join(re.findall(r"\d+", m.group())) + m["u"], text)
     text = _SPACED_SCHEME.sub(_dashed, text)
     text = _BARRED.sub(r"\1 ", text)
     return _RUN.sub(r"\1\1\1", text).strip()

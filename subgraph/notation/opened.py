@@ -146,7 +146,13 @@ class Opened:
         if root is None or not head.format or root.parts or head.section or head.part or head.window:
             return False
         mine = root.head
-        if mine.format is None and len(root.items) == 1 and mine.duration_s is None and not head.then and not line.gap:
+        if (
+            mine.format is None
+            and len(root.items) == 1
+            and (mine.duration_s is None or mine.section)
+            and not head.then
+            and not line.gap
+        ):
             only = root.items[0]
             said = only.amount or only.sets or only.load_kg or only.percent or only.effort
             bare = not said and only.amount_is == "none"
@@ -284,7 +290,7 @@ class Opened:
     def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:
         """A line that begins nothing: a cap, a rest, who shares, a step; whether there was a place for all of it."""
         rest, head.rest_s = head.rest_s, None
-        if line.gap and (head.partners or head.split) and not root.empty:
+        if line.gap and (head.partners or (head.split and not root.head.partners)) and not root.empty:
             self.begin(line, head)
             return True
         if head.then and not head.says and self.part is not None:

@@ -14,6 +14,7 @@ _KITS = "dumbbell dumbbells kettlebell kettlebells db dbs kb kbs barbell barbell
 KIT = frozenset(_KITS.split())
 _SMALL = (
     "per into from should take takes between for about in at is are be to of if when until every each than then"
+    " week weeks day days month months year years hour hours thing things people am pm out"
     " approx total so set sets reps stay under above below keep pace damper stroke strokes rate"
 )
 _NO_NAMES = frozenset(_SMALL.split())  # words that no name of a movement holds

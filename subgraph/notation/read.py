@@ -24,6 +24,7 @@ from subgraph.notation.numbers import Numbers
 from subgraph.notation.pieces import looks_like_one
 from subgraph.notation.segments import by_labels
 from subgraph.notation.sheet import Sheets
+from subgraph.notation.standards import joined
 from subgraph.notation.units import pounds_on
 from subgraph.notation.words import words_of
 
@@ -40,6 +41,7 @@ _RESTS = re.compile(
 _MINUTE = re.compile(r"^(?P<n>\d{1,2})\s*(?:'|st|nd|rd|th)\s*[:.)-]*\s+(?=[a-z\d])", re.I)
 _GREETING = re.compile(r"^\W*(?:good\s+(?:morning|evening|afternoon|day)|hi|hello|hey|morning|dear)\b[^\d@:]*$", re.I)
 _SUM = re.compile(r"\(?(?<![\w+.])(?P<n>\d{1,2}(?:\s*\+\s*\d{1,2})+)(?![\w+.])\)?")
+_RESTS_SAID = re.compile(r"^\W*rest\b[^\d]*$", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
 
 
@@ -70,7 +72,7 @@ def read_board(text: str, compiled: Compiled, *, units: str | None = None) -> Re
         raise AskError("the board is empty", mend="paste the workout as it stands on the board")
     written = pounds_on(line.text for line in lines)
     pounds = written if units is None else units == "lb"
-    lines = Sheets(words_of(compiled.library)).read(lines)
+    lines = joined(Sheets(words_of(compiled.library)).read(lines))
     reader = _Board(compiled, lines, pounds=bool(pounds))
     reading = reader.read()
     if pounds is None and reader.in_pounds():
@@ -264,7 +266,7 @@ class _Board(Adding):
         if not left and head.says:
             self._open(line, head, items=False, first=first)
             return "heading"
-        if _RESTS.fullmatch(head.rest):
+        if _RESTS.fullmatch(head.rest) or ((line.mark or head.slot) and _RESTS_SAID.match(head.rest)):
             return self._rest(line, text, head, first=first)
         if head.then and not head.says and not re.search(r"[a-z\d]", left, re.I):
             self._open(line, head, items=False, first=first)
@@ -275,7 +277,9 @@ class _Board(Adding):
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self.lookups.named(pieces, in_list=self._in_list())
-        title = bool(head.says) and all(self.heads.is_name(p.name_text) for p in pieces)
+        title = (bool(head.says) or bool(re.search(r"\(\s*\d+\s*(?:'|min)", head.rest))) and all(
+            self.heads.is_name(p.name_text) for p in pieces
+        )
         if not any(p.named for p in pieces) and (title or not any(looks_like_one(p) for p in pieces)):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)

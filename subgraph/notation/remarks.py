@@ -9,6 +9,7 @@ import re
 
 from subgraph.notation.heads import Heads
 from subgraph.notation.items import Items
+from subgraph.notation.number_forms import MASS
 from subgraph.notation.talk import Talk
 
 LEASTSENTENCE = 2  # words; less after a stop is a number or a unit
@@ -20,6 +21,7 @@ _BRACKET = re.compile(r"\s*\((?P<what>[^()\d]{3,80})\)")
 _TAIL = re.compile(
     r"\s+-+>?\s+|\s*[-=]>\s*|[,;]\s+|\s+(?=\()|\s+(?=(?:until|till|if|when|while|as|so|but|because|unless)\b)", re.I
 )
+_LOADED = re.compile(rf"\d+(?:\.\d+)?(?:\s*/\s*\d+(?:\.\d+)?)?\s*{MASS}", re.I)
 _CHOICE = re.compile(r"^or\s+(?P<name>.+?)\s+(?:if|when|because|for\s+those|for\s+anyone)\b", re.I)
 _LEAD = re.compile(r"^(?P<lead>[^\d:]{6,70}?)(?=\d)")
 _BEGINS = re.compile(r"\b(?:start|begin|open|end|finish|warm|test|today|tomorrow|first|finally|have|do)\b", re.I)
@@ -118,7 +120,10 @@ class Remarks:
             work, remark = text[: found.start()], text[found.end() :]
             if self._counted(work) and not self.talk.for_people(work):
                 spoken = self.talk.spoken(remark.split()) or self.talk.for_people(remark)
-                return (work, remark) if spoken and not self._work(remark) else None
+                if not spoken or self._work(remark):
+                    return None
+                load = _LOADED.search(remark)
+                return (f"{work} @ {load.group()}" if load and not self.talk.is_load(work) else work), remark
         return None
 
     def _counted(self, text: str) -> bool:

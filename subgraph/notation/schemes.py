@@ -17,6 +17,7 @@ _LATE = re.compile(
 )
 
 
+_TITLED = re.compile(r"^(?P<title>[a-z][^\d:]{2,40}):\s*(?P<list>\d{1,3}(?:\s*-\s*\d{1,3}){2,})\W*$", re.I)
 _GAP = re.compile(
     r"(?<![\d/.-])(?P<n>\d+(?:\s*[-,]\s*\d+)+)\s*[-,]?\s*\.{2,}\s*[-,]?\s*(?:(?:down|up|all\s+the\s+way)?\s*(?:down|up)?\s*to\s+)?(?P<last>\d+)(?![\d.])"
 )
@@ -46,6 +47,8 @@ def take_scheme(head: Head) -> None:
         filled = _filled(numbers_in(gap["n"].replace("-", " ").replace(",", " ")), float(gap["last"]))
         written = "-".join(f"{v:g}" for v in filled) if filled else gap.group()
         head.rest = f"{head.rest[: gap.start()]}{written}{head.rest[gap.end() :]}"
+    if titled := _TITLED.match(head.rest):
+        head.title, head.rest = head.title or titled["title"].strip(), titled["list"]
     if spaced := _SPACED.match(head.rest):
         head.scheme, head.rest = numbers_in(spaced.group()), ""
         return

@@ -45,6 +45,7 @@ _BELLS = re.compile(
 _SIDE_LAST = re.compile(r"(?<=[a-z]{3})\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
 _RX = re.compile(r"\s*[,;|/-]*\s*\brx'?d?\s*:\s*(?=\d|2\s*x)", re.I)
 _LESSER = re.compile(r"(?<=\w)\s*[,;|/-]*\s*\b(?:scaled|sc|intermediate|int|beginner|beg|fitness)\s*:\s*[^:]*$", re.I)
+_WEEK = re.compile(r"[\s,;(-]*\b(?:wk|week)\s*\d{1,2}(?:\s*(?:of|/)\s*\d{1,2})?\b\s*\)?", re.I)
 _PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z]|\s*(?:$|[,;)]))", re.I)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
@@ -100,6 +101,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_SECOND_IN_BRACKETS, r"\g<a>/\g<b> \g<u>"),
     (_LEFT_RIGHT, r"\g<n>/side"),
     (_EQUAL_SUM, r"\g<n>/side "),
+    (_WEEK, " "),
     (_PER_S, r"\g<n> per side"),
     (_SIDE_LAST, " per side"),
     (_CALORIES_OF, r"\g<what> for \g<c>"),
