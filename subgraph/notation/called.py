@@ -29,6 +29,7 @@ _UNIT = re.compile(
 KITS = ("dumbbell", "kettlebell", "barbell")
 _PARENS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
 _PLACED = re.compile(r"^(?:on|using|with)\s+(?:an?\s+|the\s+)?", re.I)
+_BEHIND = re.compile(r"\s(?:with|w/|using|on|to|from|in|at|for|like|round|around|along|past|@|-|:)\s")
 _NOT_NAME = re.compile(r"[^\w\s&+'/.-]")
 
 
@@ -198,15 +199,7 @@ class Caller:
             found.append(_tidy(self._effort.sub(" ", form)))
             found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))
             found.append(_tidy(self._how.sub(" ", self._effort.sub(" ", form))))
-            found.append(
-                _tidy(
-                    re.split(
-                        r"\s(?:with|w/|using|on|to|from|in|at|for|like|round|around|along|past|@|-|:)\s",
-                        f"{form} ",
-                        maxsplit=1,
-                    )[0]
-                )
-            )
+            found.append(_tidy(_BEHIND.split(f"{form} ", maxsplit=1)[0]))
             found.append(_tidy(" ".join(w for w in form.split() if w.lower() not in self.words.filler)))
             found.append(_tidy(" ".join(w for w in found[-3].split() if w.lower() not in self.words.filler)))
         return [f for f in dict.fromkeys(found) if f]

@@ -61,7 +61,8 @@ STANDARDS = re.compile(
     re.I,
 )
 TEMPO = re.compile(
-    r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?|@\s*(?!2x\d\d(?:\s*/|\s*kgs?\b|\s*lbs?\b|\s*#|\.))(?P<b>[\dX]{4})\b(?:\s*tempo)?"
+    r"[@(]*\s*\btempo:?\s*@?\s*(?P<a>[\dX](?:[-/. ]?[\dX]){3})\b\)?"
+    r"|@\s*(?!2x\d\d(?:\s*/|\s*kgs?\b|\s*lbs?\b|\s*#|\.))(?P<b>[\dX]{4})\b(?:\s*tempo)?"
     r"|\(\s*(?P<e>\d-\d-[\dX]-0|\d-0-[\dX]-\d|(?!\d\d00)[1-6][0-5X][0-6X][0-5X])\s*\)|[@(]*\s*\b(?P<c>(?=\w*X)(?=\w*\d)[\dX]\d[\dX]\d)\b(?!\.)(?:\s*tempo)?\)?|(?<![\d-])(?P<d>[\dX]"
     r"(?:[-]?[\dX]){3})\s+tempo\b",
     re.I,

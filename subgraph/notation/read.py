@@ -277,9 +277,8 @@ class _Board(Adding):
         if not any(p.named for p in pieces) and (numbers := self.talk.numbers_alone(head.rest)):
             return self._lay(line, head, numbers, first=first)
         pieces = self.lookups.named(pieces, in_list=self._in_list())
-        title = (bool(head.says) or bool(re.search(r"\(\s*\d+\s*(?:'|min)", head.rest))) and all(
-            self.heads.is_name(p.name_text) for p in pieces
-        )
+        timed = re.search(r"\(\s*\d+\s*(?:'|min)", head.rest)
+        title = bool(head.says or timed) and all(self.heads.is_name(p.name_text) for p in pieces)
         if not any(p.named for p in pieces) and (title or not any(looks_like_one(p) for p in pieces)):
             return self._words(line, text, head, first=first)
         return self._take_items(line, text, head, pieces, first=first)

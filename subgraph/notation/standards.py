@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from msgspec.structs import replace
@@ -25,7 +26,7 @@ def joined(lines: list[Line]) -> list[Line]:
         All lines of a board.
     """
     found = list(lines)
-    for at, (first, second) in enumerate(zip(lines, lines[1:], strict=False)):
+    for at, (first, second) in enumerate(itertools.pairwise(lines)):
         one, two = _FIRST.match(first.text), _SECOND.match(second.text)
         if not one or not two:
             continue
