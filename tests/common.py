@@ -73,7 +73,7 @@ _HOME = {
     "cautions": "cautions.yaml",
     "sources": "sources.yaml",
     "postures": "postures.yaml",
-    **dict.fromkeys(("domains", "slowing", "changes", "rules", "doses", "concerns"), "workout.yaml"),
+    **dict.fromkeys(("domains", "slowing", "changes", "rules", "doses", "concerns", "load_paths"), "workout.yaml"),
     "versions": "versions.yaml",
     "situations": "situations.yaml",
     "rungs": "rungs.yaml",

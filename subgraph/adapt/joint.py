@@ -19,6 +19,7 @@ from subgraph.notation.board import Item
 from subgraph.rack import at_hand, rack_of
 from subgraph.today import Filter
 from subgraph.workout.doses import doses_of
+from subgraph.workout.handling import goes_on
 from subgraph.workout.laid_out import Work
 
 BEAM = 40  # partial choices kept; from 20 up the corpus of boards gives no other answer
@@ -109,8 +110,13 @@ def choose(filter_: Filter, weighed: Sequence[Weighed], level: Level) -> Chosen:
     return Chosen(tuple(None if p < 0 else p for p in order), costs)
 
 
-# The complex that a place is part of, with what a candidate is done there, and in which positions.
-Held = tuple[Item, str | None, frozenset[str]]
+class Held(Struct, frozen=True):
+    """The complex that a place is part of, with what a candidate is done there, and in which positions."""
+
+    item: Item
+    movement: Movement
+    implement: str | None
+    stances: frozenset[str]
 
 
 class _Fact(Struct, frozen=True):
@@ -159,9 +165,10 @@ def _extended(
         for old, new, share in state.picked
         if new is not None
     )
-    breaks = fact.held is not None and any(
-        item is fact.held[0] and (implement != fact.held[1] or stances.isdisjoint(fact.held[2]))
-        for item, implement, stances in state.held
+    together = [held for held in state.held if fact.held is not None and held.item is fact.held.item]
+    breaks = fact.held is not None and (
+        any(h.implement != fact.held.implement or h.stances.isdisjoint(fact.held.stances) for h in together)
+        or (bool(together) and not goes_on(library, together[-1].movement, fact.movement))
     )
     fetched = to_fetch(fact.kit, state.kit | fact.beside)
     costs = {
@@ -231,7 +238,9 @@ def held_in(w: Weighed, candidate: Candidate) -> Held | None:
     """The complex that a place is part of, with implement and positions of a candidate there; None outside."""
     load = candidate.movement.load
     implement = load.implement if load else None
-    return (w.work.item, implement, frozenset(candidate.movement.stance)) if w.work.item.parts else None
+    if not w.work.item.parts:
+        return None
+    return Held(w.work.item, candidate.movement, implement, frozenset(candidate.movement.stance))
 
 
 def unloaded(asked: Movement, other: Movement) -> float:

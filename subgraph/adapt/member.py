@@ -24,6 +24,7 @@ from subgraph.referral import Referral, caution_text, refer
 from subgraph.today import Filter, Today, free_hands
 from subgraph.workout.character import Character, character_of
 from subgraph.workout.doses import Total, totals
+from subgraph.workout.handling import breaks_of
 from subgraph.workout.laid_out import Piece, Work, is_lift, lay_out
 from subgraph.workout.timing import PieceTime, Share, time_piece
 
@@ -199,6 +200,18 @@ def _other_kit(filter_: Filter, pieces: Sequence[PieceAdapted]) -> tuple[str, ..
     return tuple(found)
 
 
+def _not_one_flow(library: Library, written: Piece, items: Mapping[int, Item | None]) -> list[str]:
+    """What has to be said of a changed complex whose parts do not go on from one another."""
+    found = []
+    for item in {id(w.item): w.item for w in written.all_works if w.item.parts}.values():
+        after = items.get(id(item), item)
+        parts = [library.movements[p.movement] for p in after.parts if p.movement] if after else []
+        if after is not item and (apart := breaks_of(library, parts)):
+            names = " and ".join(dict.fromkeys(m.name for m in apart))
+            found.append(f"no longer one flow: take the load from a rack for the {names}, or rest before it")
+    return found
+
+
 def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0) -> PieceAdapted:
     """One piece for the member."""
     library = filter_.library
@@ -229,7 +242,7 @@ def adapt_piece(filter_: Filter, written: Piece, level: Level, standard: int = 0
         written=written,
         time=time,
         character=character_of(library, written, time),
-        fit=found,
+        fit=msgspec.structs.replace(found, said=(*found.said, *_not_one_flow(library, written, items))),
         changed=tuple(
             Changed(place, picks[key], load_words(written, place, picks[key]))
             for key, place in places.items()

@@ -36,6 +36,10 @@ def unknown_ids(site: Site) -> Iterator[Problem]:
                     rule=RULE,
                 )
 
+    for path in lib.load_paths.values():
+        lifts = [id_ for ids in path.ends.values() for id_ in ids]
+        yield from refer("load_paths", path.id, "ends", lifts, lib.movements, "movement")
+        yield from refer("load_paths", path.id, "source", [path.source], lib.sources, "source")
     for m in lib.movements.values():
         at = ("movements", m.id)
         yield from refer(*at, "pattern", m.pattern, lib.patterns, "pattern")

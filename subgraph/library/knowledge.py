@@ -226,6 +226,7 @@ SECTIONS: dict[str, Any] = {
     "rules": dict[str, r.PieceRule],
     "doses": dict[str, r.Dose],
     "concerns": dict[str, r.Concern],
+    "load_paths": dict[str, r.LoadPath],
     "versions": dict[str, r.Version],
     "columns": Columns,
     "ladder": Ladder,
@@ -273,6 +274,7 @@ class Library:
     rules: dict[str, r.PieceRule]
     doses: dict[str, r.Dose]
     concerns: dict[str, r.Concern]
+    load_paths: dict[str, r.LoadPath]
     versions: dict[str, r.Version]
     red_flags: Mapping[str, r.RedFlag]
     cautions: Mapping[str, r.Caution]

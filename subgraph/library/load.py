@@ -188,6 +188,7 @@ _FILES: dict[str, tuple[Section, ...]] = {
         Section("rules", r.PieceRule),
         Section("doses", r.Dose),
         Section("concerns", r.Concern),
+        Section("load_paths", r.LoadPath),
     ),
     "versions.yaml": (Section("versions", r.Version),),
     "sources.yaml": (Section("sources", r.Source),),

@@ -715,6 +715,20 @@ class Concern(Record, frozen=True, kw_only=True):
     why: Text
 
 
+LoadPlace = Literal["floor", "hips", "front", "overhead", "back"]
+
+
+class LoadPath(Record, frozen=True, kw_only=True):
+    """Where a load is before and after lifts: they begin at `id`, and `ends` holds them by where they end.
+
+    In a complex the load may be lowered between two lifts, but nobody lifts it there without a lift.
+    """
+
+    id: LoadPlace
+    ends: dict[LoadPlace, tuple[Id, ...]]
+    source: SourceId
+
+
 class Version(Record, frozen=True, kw_only=True):
     """A column that a coach writes beside the board: its name, and the situation that it is for."""
 
