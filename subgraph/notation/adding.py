@@ -167,6 +167,8 @@ class Adding(OpenedBoard):
     def _new_piece(self, line: Line, draft: Draft, pieces: list[Piece]) -> bool:
         """Whether sets of a lift after a blank line begin a piece of their own."""
         sets = any(p.numbers.sets or p.numbers.percent or p.numbers.effort for p in pieces)
+        if sets and draft is self.opened.root and self.opened.on_one_line(line):
+            return True
         return line.gap and sets and not draft.empty and draft.head.format is not None
 
     def _add(self, line: Line, draft: Draft, piece: Piece, head: Head) -> bool:

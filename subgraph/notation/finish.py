@@ -221,6 +221,9 @@ def _is_strength(draft: Draft, movements: Mapping[str, Movement]) -> bool:
 
 
 def _as_sets(item: Item, movements: Mapping[str, Movement]) -> bool:
+    movement = movements.get(item.movement or "")
+    if movement is not None and movement.load is None and item.unit in ("m", "cal"):
+        return False  # engine work
     if item.sets or item.percent or item.effort == "heavy" or item.tempo or item.rpe:
         return True
     return item.amount_is == "scheme" and max(item.amount) <= MOST_SET and _lift(item, movements)

@@ -102,6 +102,9 @@ def use_emom(head: Head, found: re.Match[str]) -> None:
         head.rest = f"{head.rest[: found.start()]} ; {found['a']} {head.rest[found.start() + len(GAP) :]}"
         _clock_of(head, found["b"], None)
         return
+    if head.window and head.duration_s and not (found["a"] or found["b"] or found["n"]) and head.every_s:
+        head.rounds = round(head.duration_s / head.every_s)
+        return
     _clock_of(head, None if by_count else found["a"] or found["b"], found["a"] if by_count else found["n"])
 
 
@@ -205,6 +208,11 @@ def use_rest(head: Head, found: re.Match[str]) -> None:
     if head.format == "intervals" and head.rest_s and found["w"]:
         head.assumed.append(f"'{found.group().strip(' ,;()-')}' is between the parts, not between the intervals")
         return
+    bounds = re.match(rf"({N})\s*-\s*({N})(.*)", found["a"])
+    if bounds and float(bounds[1]) >= float(bounds[2]):  # "RPE 7 - 2 min rest"
+        head.rest_s = seconds(f"{bounds[2]}{bounds[3]}")
+        head.rest = f"{head.rest[: found.start()]} {bounds[1]} ; {head.rest[found.start() + len(GAP) :]}"
+        return
     head.rest_s = seconds(re.sub(rf"\s*-\s*{N}", "", found["a"]))
     if found["a"].isdigit():
         short = float(found["a"]) <= LONGEST_BARE_REST_MIN
@@ -269,8 +277,10 @@ def use_span(head: Head, found: re.Match[str]) -> None:
     if low == high or abs(low - high) >= MOST_LADDER or not low or not high:
         head.rest = after_all(head, found)
         return
-    by = 1 if high > low else -1
-    head.scheme = [float(v) for v in range(low, high + by, by)]
+    step = {"twos": 2, "threes": 3, "fives": 5, "tens": 10}.get((groups.get("by") or "1").lower())
+    step = step or int(re.sub(r"\D", "", groups.get("by") or "1"))
+    by = step if high > low else -step
+    head.scheme = [float(v) for v in range(low, high + (1 if high > low else -1), by)]
     head.ladder = True
 
 

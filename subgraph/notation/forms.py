@@ -85,7 +85,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
             use_amrap,
         ),
         (
-            rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
+            rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b(?:\s+it)?|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
             |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?
             |^\W*(?P<b2>\d{{1,2}})\s*(?:time\s*)?(?:cap|limit|tc)\b
             |{_OPENING}\b(?:you|we|they)(?:'ve|'ll)?\s+(?:have|got|get|have\s+got)\s+(?:only\s+|just\s+)?(?P<c>{_DUR})
@@ -216,7 +216,7 @@ def _rests() -> list[tuple[str, Use]]:
             use_rest_per_work,
         ),
         (
-            rf"""{_OPENING}\b(?:rest(?:ing)?|ri|recover|walk|break|breather|pause(?=\s*\d[\d\s:-]*(?:min|')|[^a-z]*\d[^,;]*\b(?:between|after)\b))\b\s*(?:(?:for|of|is|about|around|roughly|~|[:=])\s*)*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
+            rf"""{_OPENING}\b(?:rest(?:ing)?|ri|rec|recover|walk|break|breather|pause(?=\s*\d[\d\s:-]*(?:min|')|[^a-z]*\d[^,;]*\b(?:between|after)\b))\b\s*(?:(?:for|of|is|about|around|roughly|~|[:=])\s*)*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
                 |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
@@ -250,6 +250,7 @@ def _counts() -> list[tuple[str, Use]]:
         (rf"^\W*(?:for|x)\s*(?P<a>{_COUNT})\s*(?P<w>sets?)\b", use_rounds),
         (rf"^\W*(?P<a>{_COUNT})\s*(?P<w>sets?)\b[^\d:]{{0,40}}:\s*$", use_rounds),
         (rf"[,;.]\s+(?P<a>{_COUNT})\s*(?P<w>sets)\s*(?=[,;])", use_rounds),
+        (rf"[,;-]\s*(?P<a>{_COUNT})\s*(?P<w>laps)\b\W*$", use_rounds),
         (
             rf"\b(?:super\s*-?set|tri\s*-?set|giant\s*-?set|circuit|complex)s?\W*(?:x|for|of)\s*(?P<a>{_COUNT})\s*(?P<w>x?)(?:sets|rounds|times)?(?=\W*$)",
             use_supersets,
@@ -269,7 +270,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
     """Reps that change from round to round, and a bare length."""
     return [
         (
-            r"""(?<![\w.:/-])(?P<a>\d+)\s*(?:down\s+)?to\s+(?P<b>\d+)(?:\s*(?:reps?\b|ladder\b))?
+            r"""(?<![\w.:/-])(?P<a>\d+)\s*(?:down\s+)?to\s+(?P<b>\d+)(?:\s*by\s*(?P<by>twos|threes|fives|tens|[2-5]'?s?)\b)?(?:\s*(?:reps?\b|ladder\b))?
             (?=[\s:;,]*(?:reps|of|ladder|each|$|[a-z]))(?!\s*(?:min|sec|m\b|kg|lb|ft|feet))""",
             use_span,
         ),

@@ -56,7 +56,10 @@ class Heads:
         self.splits.append(("shared", _SHARED))
         self.splits.append(("shared", re.compile(r"[(,;-]*\s*\bshared?\b\s*\)?\s*[.!]?$", re.I)))
         self.splits.append(("shared", re.compile(r"(?:[(,;-]+\s*|^\W*)(?:all\s+)?split\b\s*\)?\W*$", re.I)))
-        self.teams = [(2 if i == "pair" else 3, words.pattern(r"\b", "team", i, _NOT_DOING)) for i in words.ids("team")]
+        self.teams = [
+            (2 if i == "pair" else 3, words.pattern(r"(?<!between )\b", "team", i, _NOT_DOING))
+            for i in words.ids("team")
+        ]
         self.roles = [(i, words.pattern(r"^\W*(?:\bthen\b\W*)?", "role", i, r"(?!\w)\W*")) for i in words.ids("role")]
         self.names = [(i, words.pattern(r"^\W*", "piece", i, r"(?![\w'])(?=\W|$)")) for i in words.ids("piece")]
         self.clock = words.pattern(r"^\W*(?:(?:on|with|against|off)\s+)?", "format", "running-clock", r"\b\W*")

@@ -330,6 +330,9 @@ class Items:
 
     def _complex(self, text: str) -> Piece | None:
         """Lifts joined by "+": one set is all of them in turn."""
+        text = re.sub(
+            r"^[^+\d]*\bcomplex\b\s*(?P<with>[^+:]*?)\s*:\s*(?P<lifts>.*)$", r"\g<lifts> \g<with>", text, flags=re.I
+        )
         outer = scan_manner(re.sub(r"^[^+\d]*\bcomplex\s*[:-]\s*", "", text, flags=re.I))
         if outer.amount:
             return None

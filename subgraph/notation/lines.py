@@ -31,6 +31,7 @@ _PLAIN = str.maketrans(
 )
 _BULLETS = "-*+>=~|\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u25a0\u25a1\u2043\u2219\u00b7\u2013\u2014"
 _BULLET = re.compile(rf"^(?:[{re.escape(_BULLETS)}]+(?:\s+|(?<!\+)(?=[A-Za-z\d(]))|\[[ xX]?\]\s*|o\s+(?=\d))+")
+_STATION = re.compile(r"^S(?P<mark>\d{1,2})[.):]?\s+(?=[A-Za-z\d])")
 _MARK = re.compile(r"^\(?(?P<mark>\d{1,2}|[ivx]{1,3})(?:[.):]|\.\))\s+(?=\S)|^(?P<glued>\d{1,2})\)(?=\S)")
 _LABEL = re.compile(r"^(?P<label>[A-H](?:\d|1\d|[a-d])?)(?:\s*[.):]\s*|\s+-\s+|(?<=\d)\s+)(?=\S)")
 _SMALL_LABEL = re.compile(r"^(?:(?P<label>[a-h]\d{0,2})[.)]|(?P<turned>[1-9][a-d])(?:[.):]|(?=\s)))\s*(?=\S)")
@@ -41,7 +42,7 @@ _PARTNER = re.compile(
 _KEYCAPS = re.compile("(?:\\d\ufe0f?\u20e3\\s?)+(?P<of>\\s*(?:rounds?|rds?|sets|min(?:ute)?s?|x)\\b)?", re.I)
 _DECIMAL = re.compile(  # a comma inside a number: 22,5/15 kg, 1,5 km, @ 7,5
     r"(?<![\d,.])(\d{1,3}),(5|25|75|\d(?=\s*(?:km|m\b|mi\b|miles?)))(?!\d|[,.]\d)"
-    r"(?=\s*(?:/\s*(?:2\s*x\s*)?\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|m\b|min\b|%)"
+    r"(?=\s*(?:/\s*(?:2\s*x\s*)?\d+(?:,\d{1,2})?|-\s*\d+(?:,\d{1,2})?)?\s*(?:kgs?\b|kilos?\b|lbs?\b|#|kms?\b|mi\b|miles?\b|cm\b|m\b|min\b|women\b|%)"
     r"|/\s*\d|\s*$|\s*\))"
     r"|(?<=/)(\d{1,3}),(5|25|75)(?!\d|[,.]\d)"
 )
@@ -60,6 +61,9 @@ _SPACED_SCHEME = re.compile(
 _AND_SO_ON = re.compile(r"(?<=\d)[\s,-]*(?:and\s+so\s+(?:on|forth)|and\s+up|etc\.?)(?![a-z])", re.I)
 _UNITS_EACH = re.compile(r"(?<![\w.])\d{2,5}\s*(?P<u>m|cals?)(?:\s*[-,/]\s*\d{2,5}\s*(?P=u)){2,}\b", re.I)
 _TIMES_IN_WORDS = re.compile(r"\b(?:once|twice|three\s+times|four\s+times)(?=\s+(?:through|a?round)\b)", re.I)
+_THOUSAND = re.compile(r"(?<![\d.])(\d{1,2})\.(\d{3})(?=\s*(?:m|met(?:er|re)s?|cals?)\b)", re.I)
+_HUNDREDS = re.compile(r"\b(one|two|three|four|five|six|eight)\s+hundred(\s+(?:and\s+)?fifty)?\b", re.I)
+_MORE_IN_WORDS = re.compile(r"\b(add)\s+(one|two|three|four|five)\b(?=\s+(?:reps?|cals?|more)\b)", re.I)
 _RULE = re.compile(r"^[\s\W_]+$")
 _BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
@@ -139,6 +143,10 @@ def plain(text: str) -> str:
     text = re.sub(r"(?<=\d)\s*(?:%|per\s?cent\b|pct\b)", "%", text, flags=re.I)
     text = re.sub(r"(?<![\d,.])(\d{1,2}),(\d{3})(?![\d,])", r"\1\2", text)
     text = _DECIMAL.sub(lambda m: f"{m[1] or m[3]}.{m[2] or m[4]}", text)
+    text = re.sub(r"(?<=\d)-?ish\b(?=\s*%)", "", text, flags=re.I)
+    text = _THOUSAND.sub(r"\1\2", text)
+    text = _HUNDREDS.sub(lambda m: str(100 * _SMALL[m[1].lower()] + (50 if m[2] else 0)), text)
+    text = _MORE_IN_WORDS.sub(lambda m: f"{m[1]} {_SMALL[m[2].lower()]}", text)
     text = _AND_SO_ON.sub("...", text)
     text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)
     text = _TIMES_IN_WORDS.sub(lambda m: f"{_TIMES[m.group().split()[0].lower()]} times", text)
@@ -250,6 +258,8 @@ def _line(number: int, raw: str, gap: bool) -> Line:
     if found := _MARK.match(text):
         mark = int(found["mark"] or found["glued"]) if (found["mark"] or found["glued"]).isdigit() else None
         text = text[found.end() :]
+    if found := _STATION.match(text):
+        mark, text = int(found["mark"]), text[found.end() :]
     if found := _LABEL.match(text):
         label = found["label"]
         text = text[found.end() :]

@@ -41,7 +41,7 @@ UNIT = "(?:" + "|".join(f"(?P<u{i}>{p})" for i, (p, _, _) in enumerate(UNITS)) +
 MASS = r"(?:kgs?\b|kilos?\b|kilograms?\b|lbs?\b\.?|pounds?\b|\#s?|poods?\b|pd\b)"
 RATIO = rf"{N}(?:\s*(?:/|\|)\s*{N}){{1,2}}"
 LEAD = r"(?:@\s*|\bat\s+|\bwith\s+|\bw/\s*|\busing\s+|\bload:?\s*|\()*"
-PAIRED = r"(?P<pair>\b(?:2|two)\s*[x*]\s*|\b(?:2|two|double|dual)\s+(?=\d))?"
+PAIRED = r"(?P<pair>\b(?:an?\s+)?pair\s+of\s+|\b(?:2|two)\s*[x*]\s*|\b(?:2|two|double|dual)\s+(?=\d))?"
 LOAD = re.compile(
     rf"{LEAD}{PAIRED}(?<![\d.:/])(?P<n>{N}(?:\s*{MASS})?(?:\s*(?:/|(?<=\S)-(?=\d+(?:\.\d+)?\s*(?:kg|lb|\#)))\s*{N}"
     rf"(?:\s*{MASS})?){{0,2}})"

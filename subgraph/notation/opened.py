@@ -59,6 +59,13 @@ class Opened:
             self.blocks.append(Draft(line.number, indent=line.indent))
         return self.blocks[-1]
 
+    def on_one_line(self, line: Line) -> bool:
+        """Whether all of a warm-up or cool-down stood on the line of its heading: what comes below is another piece."""
+        root = self.root
+        if root is None or root.parts or root.head.section not in ("warm-up", "cool-down") or not root.items:
+            return False
+        return all(i.line == root.line for i in root.items) and line.number != root.line
+
     def next_letter(self, line: Line) -> bool:
         """Whether the letter of a label such as B1 follows another: sets of their own, unless rounds hold them all."""
         last = self.root
@@ -73,7 +80,8 @@ class Opened:
         if last is not None and last.head.format and last.label is None and not line.gap:
             return  # letters number the items of a list
         if last is None or not last.empty:
-            roof = last.roof if last is not None and last.label else None
+            lettered = last is not None and (last.label or any(i.label for i in last.items))
+            roof = (last.roof or last.head.section) if last is not None and lettered else None
             self.blocks.append(Draft(line.number, label=line.label, indent=line.indent, roof=roof))
             if self.team is not None:
                 self.blocks[-1].merge(Head(partners=self.team.partners, split=self.team.split))
@@ -109,6 +117,9 @@ class Opened:
                 self.part = None
             self.role = None if items else head.role
             (self.root or self.current(line)).merge(head)
+            return True
+        if head.starts and (self.over or self.on_one_line(line)):
+            self.begin(line, head)
             return True
         if self.over and (head.starts or head.then):
             self.begin(line, head)
@@ -260,7 +271,8 @@ class Opened:
         return bare and bool(root.items) and not any(i.sets or i.percent or i.effort or i.label for i in root.items)
 
     def _nest(self, line: Line, head: Head, root: Draft, *, first: bool) -> None:
-        inside = (not first and not head.then) or head.sets_word
+        deep = root.item_indent is not None and line.indent >= root.item_indent > root.indent
+        inside = (not first and not head.then) or head.sets_word or deep
         if (
             (root.head.rounds or root.head.scheme)
             and root.items
@@ -283,9 +295,14 @@ class Opened:
             return False
         new, gap = following
         strong = bool(new.format or new.section or new.part or new.window or (new.starts and gap))
-        if not (strong or (head.scheme and new.starts)) or new.role or not (head.format or head.scheme or head.rounds):
+        longer = rest >= LONG_REST_S and len(new.scheme) > 2 and bool(head.rounds)
+        if (
+            not (strong or longer or (head.scheme and new.starts))
+            or new.role
+            or not (head.format or head.scheme or head.rounds)
+        ):
             return False
-        return bool(not (head.rounds or head.scheme) or line.gap or (rest >= LONG_REST_S and not gap))
+        return bool(longer or not (head.rounds or head.scheme) or line.gap or (rest >= LONG_REST_S and not gap))
 
     def _add_to(self, line: Line, head: Head, draft: Draft, root: Draft) -> bool:
         """A line that begins nothing: a cap, a rest, who shares, a step; whether there was a place for all of it."""

@@ -69,7 +69,7 @@ def looks_like_one(piece: Piece) -> bool:
     """Whether an unknown name stands where a movement would: after an amount, and short."""
     words = piece.name_text.split()
     outside = re.match(r"\W*(?:x\s*)?\d", piece.text) or _COUNTED_LAST.search(piece.text)
-    known = not piece.named and bool(piece.numbers.amount) and outside
+    known = not piece.named and bool(piece.numbers.amount) and (outside or piece.numbers.sets)
     if not known or not 0 < len(words) <= 5 or not any(len(w) > 2 for w in words):
         return False
     if piece.numbers.unit == "s" and piece.numbers.amount[0] >= LONGEST_UNKNOWN_S:

@@ -38,8 +38,10 @@ _AT = re.compile(r"^(?:at\s+|@\s*)?\d{1,2}:\d\d(?!\s*-\s*\d|\d)\s*[:-]*\s*(?=[a-
 _RESTS = re.compile(
     r"\W*(?:full\s+|complete\s+)?(?:rest|off|recover)(?:\s+minute)?(?:\s*(?:[/&+]|and|or)\s*[a-z]+)?\W*", re.I
 )
-_MINUTE = re.compile(r"^(?P<n>\d{1,2})\s*(?:'|st|nd|rd|th)\s*[:.)-]*\s+(?=[a-z\d])", re.I)
-_GREETING = re.compile(r"^\W*(?:good\s+(?:morning|evening|afternoon|day)|hi|hello|hey|morning|dear)\b[^\d@:]*$", re.I)
+_MINUTE = re.compile(r"^(?P<n>\d{1,2})\s*(?:'|st|nd|rd|th)\s*[:.)-]*\s+(?!min)(?=[a-z\d])", re.I)
+_GREETING = re.compile(
+    r"^\W*(?:good\s+(?:morning|evening|afternoon|day)|hi|hello|hey|morning|dear)\b(?!\s*x\b)[^@:]*$", re.I
+)
 _SUM = re.compile(r"\(?(?<![\w+.])(?P<n>\d{1,2}(?:\s*\+\s*\d{1,2})+)(?![\w+.])\)?")
 _RESTS_SAID = re.compile(r"^\W*rest\b[^\d]*$", re.I)
 _STRONGEST: tuple[Role, ...] = ("item", "unread", "heading", "note")
@@ -196,7 +198,7 @@ class _Board(Adding):
 
     def _said(self, text: str) -> bool:
         """Whether a line is for people: talk, or another movement for one that stands on the board."""
-        if _GREETING.match(text) and self.numbers[self.now] == 0:
+        if _GREETING.match(text) and self.numbers[self.now] == 0 and not re.search(r"\d\s*[a-z]", text, re.I):
             return True
         talk = self.talk.for_people(text) and not self._counted(text) and not self._is_name(text)
         return talk or in_place_of(text, self.caller, self._standing())

@@ -142,7 +142,9 @@ def _in_words(held: dict[str, list[str]]) -> str:
         sets = ""  # a row for each set: its number
     load, kind = _of_standards(held.get("first", []) + held.get("second", []), name)
     text, more = name, ""
-    if sets and reps:
+    if by := " ".join(held.get("sets-by-reps", [])):
+        text = f"{name} {by}"
+    elif sets and reps:
         text = f"{name} {sets} x {reps}"
     elif sets:
         text = f"{name} {sets} sets" if re.fullmatch(r"\d+", sets) else f"{name} {sets}"
@@ -169,6 +171,8 @@ def _in_words(held: dict[str, list[str]]) -> str:
 
 def _load(value: str, unit: str) -> str:
     """A load, a percentage or a height as it stands behind an item."""
+    if not re.search(r"\d|heavy|light|moderate|body|bw|max|rpe", value, re.I):
+        return f"({value})"  # the colour of a band
     if re.fullmatch(r"[\d./\s-]+", value):
         return f"@ {value}{unit}"
     return f"@ {value}" if re.match(r"2?\s*x?\s*\d", value) and not re.search(r"cm|in\b|\"|m\b", value) else value

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from subgraph.notation.amounts import COUNTS
 from subgraph.notation.number_forms import MASS, N
 
+MOST_SETS = 20  # of one share of a best, written as "70%x2x3"
 _NUMBER = "|".join(sorted((w for w in COUNTS if w not in ("zero", "half", "quarter")), key=len, reverse=True))
 _IN_WORDS = re.compile(
     rf"^\s*(?P<n>{_NUMBER})\s+(?!(?:-?\s*)(?:arm|leg|hand|foot|feet|point|count|side|works?|person|people|partner|rounds?|at\b))"
@@ -16,7 +17,7 @@ _IN_WORDS = re.compile(
 )
 _SPACED_PAIR = re.compile(rf"(?<=[a-z@] )(?P<a>\d{{1,3}}(?:\.5)?)\s+(?P<b>\d{{1,3}}(?:\.5)?)(?=\s*{MASS})", re.I)
 _AFTER_EACH = re.compile(
-    r"[\s,(]*\b(?:after|between|in\s+between|at\s+the\s+end\s+of)\s+(?:each|every)(?:\s+(?:one|round|rd|set|row|run|piece|effort|interval|time))?\b\s*\)?(?=[\s;.!]*$)",
+    r"[\s,(]*\b(?:after|between|in\s+between|at\s+the\s+end\s+of)\s+(?:each|every)(?:\s+(?:one|round|rd|set|row|run|piece|effort|interval|time|step|rung))?\b\s*\)?(?=[\s;.!]*$)",
     re.I,
 )
 _SO_MANY = re.compile(
@@ -46,6 +47,15 @@ _SIDE_LAST = re.compile(r"(?<=[a-z]{3})\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
 _RX = re.compile(r"\s*[,;|/-]*\s*\brx'?d?\s*:\s*(?=\d|2\s*x)", re.I)
 _LESSER = re.compile(r"(?<=\w)\s*[,;|/-]*\s*\b(?:scaled|sc|intermediate|int|beginner|beg|fitness)\s*:\s*[^:]*$", re.I)
 _WEEK = re.compile(r"[\s,;(-]*\b(?:wk|week)\s*\d{1,2}(?:\s*(?:of|/)\s*\d{1,2})?\b\s*\)?", re.I)
+_PLURAL_PAIR = re.compile(r"\(?\b(?P<a>\d{2,3}(?:\.5)?)s\s*/\s*(?P<b>\d{2,3}(?:\.5)?)s\b\)?", re.I)
+_ONE_OF = re.compile(rf"\b1\s*x\s*(?=\d+(?:\.\d)?(?:\s*/\s*\d+(?:\.\d)?)?\s*{MASS})", re.I)
+_FOR_THE_LADIES = re.compile(
+    r"^(?P<n>\d{1,4})(?P<what>\s*[a-z][^()]*?)\s*\(\s*(?P<m>\d{1,4})\s+for\s+(?:the\s+)?(?:ladies|women|girls)\s*\)",
+    re.I,
+)
+_SHARE_BY_REPS_BY_SETS = re.compile(
+    r"(?P<p>\d{2,3}(?:\.5)?)\s*%\s*x\s*(?P<r>\d{1,2})\s*x\s*(?P<s>\d{1,2})(?![\d.])", re.I
+)
 _PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z]|\s*(?:$|[,;)]))", re.I)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
@@ -102,6 +112,8 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_LEFT_RIGHT, r"\g<n>/side"),
     (_EQUAL_SUM, r"\g<n>/side "),
     (_WEEK, " "),
+    (_PLURAL_PAIR, r" 2x\g<a>/\g<b> "),
+    (_ONE_OF, ""),
     (_PER_S, r"\g<n> per side"),
     (_SIDE_LAST, " per side"),
     (_CALORIES_OF, r"\g<what> for \g<c>"),
@@ -131,6 +143,13 @@ def both_ways(text: str) -> str:
     """
     if re.search(r"\d\s+[a-z]", text, re.I):
         text = _RX.sub(" @ ", _LESSER.sub("", text))
+    text = _FOR_THE_LADIES.sub(r"\g<n>/\g<m>\g<what>", text)
+    if len(shares := _SHARE_BY_REPS_BY_SETS.findall(text)) > 1:
+        text = _SHARE_BY_REPS_BY_SETS.sub(
+            lambda m: ", ".join([f"{m['r']}@{m['p']}%"] * min(int(m["s"]), MOST_SETS)), text
+        )
+    elif shares:
+        text = _SHARE_BY_REPS_BY_SETS.sub(r"\g<s>x\g<r> @ \g<p>%", text)
     text = _CARRIED.sub(r" with \g<kit>", text)
     text = _SO_MANY.sub(r"max \g<what>", text)
     text = _FOR_WHOM.sub(lambda m: f"{m['a']}/{m['b']} {m['u'] or m['v'] or ''}", text)

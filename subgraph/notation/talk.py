@@ -17,6 +17,7 @@ _TOLD = re.compile(  # no kit, a sum of reps, rest as long as the work
     r"|^\W*(?:rest\s*)?\d\s*:\s*\d(?!\d)\s*(?:work\W+(?:to\s+)?rest|rest)?\W*$",
     re.I,
 )
+_TEAM_FIRST = re.compile(r"^\W*(?:teams?|groups?)\s+of\s+\w+|^\W*in\s+(?:pairs|twos|threes|[2-9]s)\b", re.I)
 LONGEST_TEAM = 6  # words of a line that names a team; a longer one may be talk about partners
 _MEASURED = r"\s*\d[\d.:\s-]*(?:min|sec|s\b|h\b|rounds?|reps?|kg|%|'|\"|\W*$)"  # a time or a count, not an item
 TALK = 0.3  # share of words of speech from which a line is for people
@@ -67,7 +68,7 @@ class Talk:
             or (head.rest_per_work and len(text.split()) <= LONGEST_TEAM)
             or head.time_cap_s
             or head.split
-            or (head.partners and len(text.split()) < LONGEST_TEAM)
+            or (head.partners and (len(text.split()) < LONGEST_TEAM or _TEAM_FIRST.match(text)))
             or (head.rounds and head.rest_per_work)
             or (head.rounds and text.rstrip().endswith(":"))
         ):

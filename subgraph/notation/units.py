@@ -22,6 +22,8 @@ LEAST_ENGINE_M = 50  # below it a bare number on a machine that counts calories 
 LONGEST_BARE_MIN = 20  # "10m row" may be ten minutes up to here
 TOO_HEAVY = 1.7  # times the usual load: what is more as kilograms, and not as pounds, was written in pounds
 
+TOO_LIGHT = 0.6  # times the usual load, the other way round
+
 _POUNDS = re.compile(r"\d\s*(?:lbs?\b|pounds?\b|#)", re.I)
 _KILOS = re.compile(r"\d\s*(?:kgs?\b|kilos?\b)", re.I)
 
@@ -50,6 +52,14 @@ def only_in_pounds(values: list[float], movement: Movement | None) -> bool:
     usual = movement.load.kg[0]
     as_pounds = kilograms(values[0], "lb") / usual
     return values[0] / usual > TOO_HEAVY and 1 / 3 < as_pounds <= 2
+
+
+def _in_kilos_all_the_same(values: list[float], movement: Movement | None) -> bool:
+    """Whether a pair on a board in pounds makes sense in kilograms alone: kettlebells of 24/16."""
+    if len(values) < 2 or movement is None or movement.load is None or "kettlebell" not in movement.load.implement:
+        return False
+    usual = movement.load.kg[0]
+    return kilograms(values[0], "lb") / usual < TOO_LIGHT <= values[0] / usual <= TOO_HEAVY
 
 
 def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, assumed: list[str]) -> Item:
@@ -90,6 +100,7 @@ def settle(item: Item, n: Numbers, movement: Movement | None, *, pounds: bool, a
         height = height or [round(v * CM_PER_IN, 1) if v <= TALLEST_BOX_IN else v for v in bare]
         assumed.append(f"line {item.line}: {_shown(bare)} read as {'inches' if bare[0] <= TALLEST_BOX_IN else 'cm'}")
     elif bare and not load:
+        pounds = pounds and not _in_kilos_all_the_same(bare, movement)
         load = [kilograms(v, "lb") if pounds else v for v in bare]
         assumed.append(f"line {item.line}: {_shown(bare)} read as {'lb' if pounds else 'kg'}")
     if why:
