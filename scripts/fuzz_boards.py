@@ -20,6 +20,7 @@ from subgraph.show.board import reading_text
 from subgraph.show.data import encode, reading_data
 from subgraph.show.text import Style
 from subgraph.today import Today
+from tests.boards.compare import names, text_of
 
 TESTS = Path(__file__).resolve().parent.parent / "tests"
 ADAPTED = 20  # one board in so many is also adapted and printed: that costs ten times as much
@@ -65,8 +66,7 @@ WORDS = (
 def boards() -> list[str]:
     """The sound boards that are spoilt; not the second half of the corpus, which nobody is to see."""
     samples = (TESTS / "text" / "boards.txt").read_text(encoding="utf-8").split("\n====\n")
-    corpus = sorted((TESTS / "boards").glob("0*.txt"))
-    return [b.partition("\n---\n")[0] for b in samples] + [p.read_text(encoding="utf-8") for p in corpus]
+    return [b.partition("\n---\n")[0] for b in samples] + [text_of(n) for n in names() if not n.startswith("1")]
 
 
 def spoil(text: str, other: str, chance: random.Random) -> str:

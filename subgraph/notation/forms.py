@@ -217,7 +217,7 @@ def _rests() -> list[tuple[str, Use]]:
         ),
         (
             rf"""{_OPENING}\b(?:rest(?:ing)?|ri|rec|recover|walk|break|breather|pause(?=\s*\d[\d\s:-]*(?:min|')|[^a-z]*\d[^,;]*\b(?:between|after)\b))\b\s*(?:(?:for|of|is|about|around|roughly|~|[:=])\s*)*(?P<a>{N}\s*-\s*{_DUR}|{_DUR}
-                |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
+                |\d+(?=\s*(?:between|b/w|btwn?|after|$|,)))\s*(?:rest\s*|(?:walking|standing|jogging|easy\s+walk)\b\s*)?(?:(?P<z>{_AFTER_IT})|(?P<w>{_BETWEEN}))?\s*\)?""",
             use_rest,
         ),
         (

@@ -19,9 +19,9 @@ from subgraph.notation.number_forms import AS_MANY
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.pieces import Piece, bare, looks_like_one, outside_brackets
 from subgraph.notation.scan_item import scan, scan_manner
-from subgraph.notation.spelled_out import both_ways
 from subgraph.notation.styles import given, styled
 from subgraph.notation.units import settle
+from subgraph.notation.whole_line import whole_line
 
 NO_NAME = "distance without a name"  # called so in the library's `calls`
 LEAST_RUN_M = 100  # a shorter distance without a name may be anything
@@ -74,7 +74,7 @@ class Items:
         text = bare(text)
         if (prefix := _PREFIX.match(text)) and self.caller.call(prefix["name"]).movement is None:
             text = text[prefix.end() :]
-        text = self._parted_names(both_ways(text))
+        text = self._parted_names(whole_line(text))
         text = _RUN_ON.sub(" ; ", text)
         text = bare(AS_MANY.sub(r"\g<what>", text))
         if (found := _GROUP.match(text)) and (pieces := self._group(found)):

@@ -22,6 +22,7 @@ _TAIL = re.compile(
     r"\s+-+>?\s+|\s*[-=]>\s*|[,;]\s+|\s+(?=\()|\s+(?=(?:until|till|if|when|while|as|so|but|because|unless)\b)", re.I
 )
 _LOADED = re.compile(rf"\d+(?:\.\d+)?(?:\s*/\s*\d+(?:\.\d+)?)?\s*{MASS}", re.I)
+_LESSER = re.compile(r"(?<=\w)\s*[,;|/-]*\s*\b(?:scaled|sc|intermediate|int|beginner|beg|fitness)\s*:\s*[^:]*$", re.I)
 _CHOICE = re.compile(r"^or\s+(?P<name>.+?)\s+(?:if|when|because|for\s+those|for\s+anyone)\b", re.I)
 _LEAD = re.compile(r"^(?P<lead>[^\d:]{6,70}?)(?=\d)")
 _BEGINS = re.compile(r"\b(?:start|begin|open|end|finish|warm|test|today|tomorrow|first|finally|have|do)\b", re.I)
@@ -58,6 +59,9 @@ class Remarks:
         work = self._without_lead(work)
         if not re.search(r"\d|\bmax\b", work, re.I):
             return text, []
+        if (lesser := _LESSER.search(work)) and self._work(work[: lesser.start()]):
+            work = work[: lesser.start()]
+            said.append(lesser.group().strip(" ,;|/-"))
         for found in _BRACKET.finditer(work):
             what = found["what"]
             if choice := _CHOICE.match(what):

@@ -1,4 +1,4 @@
-"""Short ways of writing an item made long, before its numbers are taken; nothing here needs the rest of the board."""
+"""Short ways of writing an item made long, before its numbers are taken; `whole_line` comes before it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from collections.abc import Callable
 from subgraph.notation.amounts import COUNTS
 from subgraph.notation.number_forms import MASS, N
 
-MOST_SETS = 20  # of one share of a best, written as "70%x2x3"
 _NUMBER = "|".join(sorted((w for w in COUNTS if w not in ("zero", "half", "quarter")), key=len, reverse=True))
 _IN_WORDS = re.compile(
     rf"^\s*(?P<n>{_NUMBER})\s+(?!(?:-?\s*)(?:arm|leg|hand|foot|feet|point|count|side|works?|person|people|partner|rounds?|at\b))"
@@ -20,21 +19,6 @@ _AFTER_EACH = re.compile(
     r"[\s,(]*\b(?:after|between|in\s+between|at\s+the\s+end\s+of)\s+(?:each|every)(?:\s+(?:one|round|rd|set|row|run|piece|effort|interval|time|step|rung))?\b\s*\)?(?=[\s;.!]*$)",
     re.I,
 )
-_SO_MANY = re.compile(
-    r"\bas\s+many\s+(?!rounds?\b|reps?\b)(?P<what>[a-z][a-z -]{2,30}?)\s+as\s+(?:you\s+can|possible|they\s+can)\b"
-    r"(?:\s+(?:until|till|before|in\s+the\s+(?:rest|remaining))\b.*$)?",
-    re.I,
-)
-_FOR_WHOM = re.compile(
-    rf"(?P<a>{N})\s*(?P<u>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}?[,\s]\s*(?:and\s+)?"
-    rf"(?P<b>{N})\s*(?P<v>{MASS})?\s+for\s+(?:the\s+)?[a-z ]{{3,20}}",
-    re.I,
-)
-_CARRIED = re.compile(
-    r"\s+(?:w/|with|carrying|holding|sharing)\s*(?:an?|1|one|your|the|2|two)\s+(?:shared\s+)?"
-    r"(?P<kit>med(?:icine)?\s*-?\s*balls?|balls?|plates?|dumbbells?|dbs?|kettlebells?|kbs?|sandbags?|slam\s*balls?)\b",
-    re.I,
-)
 _CALORIES_OF = re.compile(
     r"^\W*(?P<c>cal(?:orie)?s?|met(?:er|re)s?)\s+(?:on|of)\s+(?:the\s+|an?\s+)?(?P<what>[a-z].*)$", re.I
 )
@@ -44,18 +28,9 @@ _BELLS = re.compile(
     re.I,
 )
 _SIDE_LAST = re.compile(r"(?<=[a-z]{3})\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
-_RX = re.compile(r"\s*[,;|/-]*\s*\brx'?d?\s*:\s*(?=\d|2\s*x)", re.I)
-_LESSER = re.compile(r"(?<=\w)\s*[,;|/-]*\s*\b(?:scaled|sc|intermediate|int|beginner|beg|fitness)\s*:\s*[^:]*$", re.I)
 _WEEK = re.compile(r"[\s,;(-]*\b(?:wk|week)\s*\d{1,2}(?:\s*(?:of|/)\s*\d{1,2})?\b\s*\)?", re.I)
 _PLURAL_PAIR = re.compile(r"\(?\b(?P<a>\d{2,3}(?:\.5)?)s\s*/\s*(?P<b>\d{2,3}(?:\.5)?)s\b\)?", re.I)
 _ONE_OF = re.compile(rf"\b1\s*x\s*(?=\d+(?:\.\d)?(?:\s*/\s*\d+(?:\.\d)?)?\s*{MASS})", re.I)
-_FOR_THE_LADIES = re.compile(
-    r"^(?P<n>\d{1,4})(?P<what>\s*[a-z][^()]*?)\s*\(\s*(?P<m>\d{1,4})\s+for\s+(?:the\s+)?(?:ladies|women|girls)\s*\)",
-    re.I,
-)
-_SHARE_BY_REPS_BY_SETS = re.compile(
-    r"(?P<p>\d{2,3}(?:\.5)?)\s*%\s*x\s*(?P<r>\d{1,2})\s*x\s*(?P<s>\d{1,2})(?![\d.])", re.I
-)
 _PER_S = re.compile(r"(?<![\d./])(?P<n>\d{1,3})\s*/\s*s(?=\s+[a-z]|\s*(?:$|[,;)]))", re.I)
 _PART = re.compile(
     r"^\s*(?:(?P<half>half|1/2)\s+(?:a\s+)?|(?P<quarter>quarter)\s+(?:of\s+)?(?:a\s+)?|an?\s+)(?=miles?\b)", re.I
@@ -70,9 +45,11 @@ _AND_A_PART = re.compile(  # "1.25 front squat", "1 1/4 squats": every rep with 
     r"(?=(?:[a-z]+\s+){0,3}?[a-z]*(?:squat|lunge|press|push|row|curl|pull|bench|fs\b|bs\b|ohs\b))",
     re.I,
 )
-_LEFT_RIGHT = re.compile(r"(?<![\d.])(?P<n>\d{1,3})\s*[lr]\s*[/+,&]?\s*(?P=n)\s*[lr]\b", re.I)
+LEFT_RIGHT = re.compile(r"(?<![\d.])(?P<n>\d{1,3})\s*[lr]\s*[/+,&]?\s*(?P=n)\s*[lr]\b", re.I)
 _EQUAL_SUM = re.compile(r"^\s*(?P<n>\d{1,3})\s*\+\s*(?P=n)\s+(?=[a-z])", re.I)
-_GLUED_EACH = re.compile(r"(?<![\d.])(?P<n>\d{1,3})\s?e(?:a|/?s)?\b(?!\s*\w*om)", re.I)
+_GLUED_EACH = re.compile(
+    r"(?<![\d.])(?P<n>\d{1,3})\s?e(?:a|/?s)?\b\.?(?!\s*\w*om)(?:\s*(?:side|leg|arm|hand|way)s?\b)?", re.I
+)
 _CALORIES = re.compile(r"(?<=\d)\s*c\b\.?(?=\s+(?:row|ski|bike|erg|air)|\s*$)", re.I)
 _DOTTED = re.compile(r"\b(?P<a>[kdb])\.\s?(?P<b>[buh])\.(?=\s|$)", re.I)
 _WITH_A = re.compile(
@@ -85,13 +62,6 @@ _ISH = re.compile(r"(?P<n>\d)\s*-?ish\b", re.I)
 _LAPS = re.compile(
     r"(?<![\w.])\d{1,2}\s*x?\s*(?:laps?|lengths?)\b(?:\s+of)?(?=\s+[a-z])", re.I
 )  # nobody knows how long
-_OUT_AND_BACK = re.compile(
-    r"(?P<n>\d+)\s*(?P<u>m|met(?:er|re)s?)\s+out\s*(?:,|and|&|\+|/|then)?\s*(?P=n)\s*(?P=u)\s+back\b", re.I
-)
-_LEFT_THEN_RIGHT = re.compile(
-    r"(?P<n>\d{1,3})\s*(?:on\s+the\s+)?(?:left|right)\s*(?:,|and|&|\+|/|then)?\s*(?:then\s+)?(?P=n)\s*(?:on\s+the\s+)?(?:left|right)\b",
-    re.I,
-)
 _FIRST_BRACKETED = re.compile(r"^\s*\((?P<n>\d{1,4})\)\s+(?=[a-z])", re.I)
 _PAIR_BEHIND = re.compile(
     r"(?P<before>^\s*\d{1,3}(?:/\d{1,3})?\s+[a-z].*[a-z)])[\s,@(]+2\s*[x*]\s*(?P<n>\d{1,2})\s*\)?\s*$", re.I
@@ -109,7 +79,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_SPACED_PAIR, lambda m: f"{m['a']}/{m['b']}" if float(m["a"]) > float(m["b"]) else m.group()),
     (_TWICE_PAIRED, r"\g<a>/"),
     (_SECOND_IN_BRACKETS, r"\g<a>/\g<b> \g<u>"),
-    (_LEFT_RIGHT, r"\g<n>/side"),
+    (LEFT_RIGHT, r"\g<n>/side"),
     (_EQUAL_SUM, r"\g<n>/side "),
     (_WEEK, " "),
     (_PLURAL_PAIR, r" 2x\g<a>/\g<b> "),
@@ -131,30 +101,6 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_PAIR_BEHIND, r"\g<before> 2x\g<n>/\g<n>"),
     (_EACH_LOAD, r"\g<n> each hand"),
 )
-
-
-def both_ways(text: str) -> str:
-    """A way out and back as one distance, one side and the other as "per side": before a line is parted.
-
-    Examples
-    --------
-    >>> both_ways("run 200m out, 200m back")
-    'run 400 m'
-    """
-    if re.search(r"\d\s+[a-z]", text, re.I):
-        text = _RX.sub(" @ ", _LESSER.sub("", text))
-    text = _FOR_THE_LADIES.sub(r"\g<n>/\g<m>\g<what>", text)
-    if len(shares := _SHARE_BY_REPS_BY_SETS.findall(text)) > 1:
-        text = _SHARE_BY_REPS_BY_SETS.sub(
-            lambda m: ", ".join([f"{m['r']}@{m['p']}%"] * min(int(m["s"]), MOST_SETS)), text
-        )
-    elif shares:
-        text = _SHARE_BY_REPS_BY_SETS.sub(r"\g<s>x\g<r> @ \g<p>%", text)
-    text = _CARRIED.sub(r" with \g<kit>", text)
-    text = _SO_MANY.sub(r"max \g<what>", text)
-    text = _FOR_WHOM.sub(lambda m: f"{m['a']}/{m['b']} {m['u'] or m['v'] or ''}", text)
-    text = _OUT_AND_BACK.sub(lambda m: f"{2 * int(m['n'])} m", text)
-    return _LEFT_THEN_RIGHT.sub(r"\g<n> per side", text)
 
 
 def spelled_out(text: str) -> str:

@@ -176,7 +176,7 @@ def _inside_name(text: str, found: re.Match[str]) -> bool:
         and float(found["n"]) <= 4
         and not re.match(r"\s+(?:arm|leg)\s*$", after)
     ):
-        return "-" in after[:1] or bool(before)
+        return "-" in after[:1] or bool(before) or found["n"] == "1"
     return (
         bool(re.search(r"\b(?:toes?|knees?|chest|ground|shoulder|hands?|elbows?)\s*$", before, re.I))
         and found["n"] == "2"

@@ -6,6 +6,7 @@ Compared are roles of lines, the fields of blocks in order, and the fields of it
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import Counter
 from collections.abc import Iterator
@@ -30,18 +31,30 @@ OF_BLOCK = (
 
 def names() -> list[str]:
     """Boards of the corpus, in order."""
-    return sorted(path.stem for path in FOLDER.glob("*.txt"))
+    return sorted([*(path.stem for path in FOLDER.glob("*.txt")), *_later()])
 
 
 def text_of(name: str) -> str:
     """A board as a coach wrote it."""
+    if (later := _later().get(name)) is not None:
+        return str(later["text"])
     return (FOLDER / f"{name}.txt").read_text(encoding="utf-8")
 
 
 def expected_of(name: str) -> dict[str, Any]:
     """Its expected reading."""
+    if (later := _later().get(name)) is not None:
+        return later
     found: dict[str, Any] = yaml.safe_load((FOLDER / f"{name}.yaml").read_text(encoding="utf-8"))
     return found
+
+
+@functools.cache
+def _later() -> dict[str, dict[str, Any]]:
+    """Boards of the later batches by name, text and expected reading together."""
+    files = sorted((FOLDER / "later").glob("*.yaml"))
+    documents = (d for f in files for d in yaml.load_all(f.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader))
+    return {document["name"]: document for document in documents}
 
 
 @dataclass
