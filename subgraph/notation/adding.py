@@ -108,7 +108,8 @@ class Adding(OpenedBoard):
 
     def _heads_lifts(self, line: Line, piece: Piece) -> bool:
         """Whether a bare name only heads the lifts below it, named again: "Jerks" above "Split jerk 6 x 2"."""
-        if piece.numbers.anything or not line.gap or self._names_only_open():
+        opens = self.numbers[line.number] == 0
+        if piece.numbers.anything or not (line.gap or opens) or self._names_only_open():
             return False
         at = self.numbers[self.last.number] + 1
         below = self.lines[at] if at < len(self.lines) else None

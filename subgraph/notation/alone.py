@@ -19,6 +19,8 @@ from subgraph.notation.numbers import Numbers
 from subgraph.notation.state import State
 from subgraph.notation.units import impossible, settle
 
+MOST_SETS = 20  # that one line may add
+
 
 class Alone:
     """Lays numbers on the items of a block, with the names of one library."""
@@ -127,17 +129,22 @@ class Alone:
 
 def _one_more_set(before: Numbers, n: Numbers) -> bool:
     """Whether a line gives one more set as the one before it did: "70% x 3" below "65% x 5"."""
-    single = n.amount_is == "each" and len(n.amount) == 1 and not n.sets and n.unit in ("bare", "rep")
-    listed = before.amount_is in ("each", "list") and not before.sets and before.unit in ("bare", "rep")
+    single = n.amount_is == "each" and len(n.amount) == 1 and n.unit in ("bare", "rep")
+    listed = before.amount_is in ("each", "list") and before.unit in ("bare", "rep")
+    if len(n.percent) > 1 or (len(before.percent) > 1 and before.amount_is != "list"):
+        return False
     alike = bool(n.percent) == bool(before.percent) and bool(n.load) == bool(before.load)
     return single and listed and alike and bool(n.percent or n.load)
 
 
 def _with_set(before: Numbers, n: Numbers) -> Numbers:
+    """One list of all sets; "2x2 @ 70%" gives two of them."""
+    first, more = (1 if before.amount_is == "list" else before.sets or 1), min(n.sets or 1, MOST_SETS)
     return dataclasses.replace(
         before,
-        amount=[*before.amount, *n.amount],
+        sets=None,
+        amount=[*before.amount * first, *n.amount * more],
         amount_is="list",
-        percent=[*before.percent, *n.percent],
+        percent=[*before.percent * first, *n.percent * more],
         load=[*before.load, *n.load],
     )

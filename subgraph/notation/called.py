@@ -19,6 +19,7 @@ from subgraph.notation.words import Words, words_of
 MOST_LOOKUPS = 100  # near spellings looked up for one board
 SPELLED = 80.0  # similarity (0 to 100) from which a misspelt word of a name is mended
 SHORTEST_WORD = 4  # letters below which a word is not mended
+LONG_KIND = 4  # words in brackets from which they are no kind of a movement: "pull-ups (chest to bar)"
 HALF = 0.5  # share of a text's words that a name inside it must make up
 
 _UNIT = re.compile(
@@ -194,7 +195,10 @@ class Caller:
         bare = _tidy(_PARENS.sub(" ", text))
         unbracketed = _tidy(re.sub(r"[()\[\]]", " ", text))
         placed = _PLACED.sub("", bare)
-        found = [unbracketed, bare, placed, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
+        told = [
+            f"{inner.strip('()[] ')} {bare}" for inner in _PARENS.findall(text)[:1] if len(inner.split()) < LONG_KIND
+        ]
+        found = [unbracketed, *told, bare, placed, re.sub(r"\s*[&+]\s*|\s+n\s+", " and ", bare)]
         for form in (unbracketed, bare):
             found.append(_tidy(self._effort.sub(" ", form)))
             found.append(_tidy(self._manner.sub(" ", self._effort.sub(" ", form))))

@@ -268,11 +268,8 @@ def _scheme(draft: Draft, movements: Mapping[str, Movement], assumed: list[str])
     own = [i for i in draft.items if i.amount_is == "scheme"]
     if not head.scheme and own and (head.format != "emom" or len(own) == len(draft.items)):
         alike = all(i.amount == own[0].amount for i in own)
-        if (
-            alike
-            and own[0].unit in ("rep", "cal", None)
-            and all(_open(i) or i.amount_is == "scheme" for i in draft.items if i.role is None)
-        ):
+        rest = [i for i in draft.items if i.role is None and not _open(i) and i.amount_is != "scheme"]
+        if alike and own[0].unit in ("rep", "cal", None) and (not rest or any(map(_open, draft.items))):
             head.scheme = list(own[0].amount)
     if head.ladder and not head.step and 1 < len(head.scheme) < 2:
         head.step = head.scheme[-1] - head.scheme[-2]

@@ -35,6 +35,7 @@ _SHARED = re.compile(
     re.I,
 )
 _LATE_ROLE = re.compile(r"[\s,(-]+(?:(?P<in>buy[\s-]?in)|(?:buy|cash)[\s-]?out)\W*$", re.I)  # "20 cal row buy-in"
+_MINUTES = re.compile(r"^[^\d]*[,;(-]\s*(?P<n>\d{1,2})\s*(?:min(?:ute)?s?|')\s*\)?(?=[^\d]*$)", re.I)
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
@@ -66,7 +67,7 @@ class Heads:
         self.part = words.pattern(r"^\W*", "part", after=r"\s*(?:(?-i:[A-H])|\d{1,2}|one|two|three)\b\s*[.):-]*\s*")
         self._next = re.compile(
             rf"{amrap}|e\d*mom|every|{words.any_of('format', 'alternating')}|for|in|of|with|part|work|teams|session"
-            "|super|superset|circuit|complex|sets",
+            "|super|superset|circuit|complex|sets|together",
             re.I,
         )
         self.alternating = words.pattern(r"[(,;-]*\s*\b", "format", "alternating", r"\b\.?\s*\)?")
@@ -115,6 +116,10 @@ class Heads:
             head.rest = head.rest.replace(found.group(), " ; ", 1)
         self._sharing(head)
         take_scheme(head)
+        timed = _MINUTES.search(head.rest)
+        if timed and head.partners and not (head.format or head.duration_s or head.time_cap_s or head.scheme):
+            head.duration_s = 60.0 * float(timed["n"])
+            head.rest = head.rest.replace(timed.group(), " ", 1)
         if head.format == "emom" and (found := self.alternating.search(head.rest)):
             head.alternating = True
             head.rest = head.rest.replace(found.group(), " ; ", 1)

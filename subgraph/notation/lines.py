@@ -64,6 +64,9 @@ _TIMES_IN_WORDS = re.compile(r"\b(?:once|twice|three\s+times|four\s+times)(?=\s+
 _THOUSAND = re.compile(r"(?<![\d.])(\d{1,2})\.(\d{3})(?=\s*(?:m|met(?:er|re)s?|cals?)\b)", re.I)
 _HUNDREDS = re.compile(r"\b(one|two|three|four|five|six|eight)\s+hundred(\s+(?:and\s+)?fifty)?\b", re.I)
 _MORE_IN_WORDS = re.compile(r"\b(add)\s+(one|two|three|four|five)\b(?=\s+(?:reps?|cals?|more)\b)", re.I)
+_SPAN_IN_WORDS = re.compile(
+    r"\b(one|two|five|ten|fifteen|twenty)\s+(?:down\s+|up\s+)?to\s+(one|two|five|ten|fifteen|twenty)\b", re.I
+)
 _RULE = re.compile(r"^[\s\W_]+$")
 _BARRED = re.compile(r"\b(amrap|emom|for time|time cap|cap|rft|rounds?)\s*\|\s*(?=\d)", re.I)  # "AMRAP | 12"
 _RUN = re.compile(r"([^\w\s])\1{3,}")
@@ -146,6 +149,7 @@ def plain(text: str) -> str:
     text = re.sub(r"(?<=\d)-?ish\b(?=\s*%)", "", text, flags=re.I)
     text = _THOUSAND.sub(r"\1\2", text)
     text = _HUNDREDS.sub(lambda m: str(100 * _SMALL[m[1].lower()] + (50 if m[2] else 0)), text)
+    text = _SPAN_IN_WORDS.sub(lambda m: f"{_SMALL[m[1].lower()]} to {_SMALL[m[2].lower()]}", text)
     text = _MORE_IN_WORDS.sub(lambda m: f"{m[1]} {_SMALL[m[2].lower()]}", text)
     text = _AND_SO_ON.sub("...", text)
     text = _ABOUT_A_MINUTE.sub(r"\g<before>1 ", text)

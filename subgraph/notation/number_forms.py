@@ -148,7 +148,8 @@ BUILD = re.compile(
 )
 BUILD_BARE = re.compile(
     r"(?:\b(?P<d>\d+\s*(?:minutes?|mins?|')|\d+:00)\s+to\s+)?\b(?:build(?:ing)?|work(?:ing)?|climb|ramp(?:ing)?)(?:\s*up)?\s+(?:to|towards)\s+(?:a|an|your|today'?s)?\s*"
-    r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?",
+    r"(?:heavy|challenging|tough|max(?:imum)?|top)\b(?:\s*(?:set|weight|load))?(?:\s+of\b)?"
+    r"|(?:\b(?P<e>\d+\s*(?:minutes?|mins?|')|\d+:00)\s+to\s+)?\bfind\s+(?:an?|your|today'?s)?\s*heavy\b(?:\s+(?:complex|set|load|weight))?",
     re.I,
 )
 BODYWEIGHT = re.compile(
@@ -170,7 +171,7 @@ HEAVY_N = re.compile(
 )
 HALVES = re.compile(r"(?:@|\bw/|\bwith)?\s*(?<![\d.])(?P<n>\d+\.5)s\b|(?:@|\bw/|\bwith)\s*(?P<m>\d{2})s\b", re.I)
 WAVES = re.compile(
-    r"(?P<n>\b\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?(?:\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?)*\s*[,;/]\s*\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%)",
+    r"(?P<n>\b\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?(?:(?:\s*[,;/]\s*|(?<=%)\s+)\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%?)*(?:\s*[,;/]\s*|(?<=%)\s+)\d{1,2}\+?\s*[@x]\s*\d{2,3}\s*%)",
     re.I,
 )
 AS_MANY = re.compile(

@@ -171,6 +171,8 @@ def _in_words(held: dict[str, list[str]]) -> str:
 
 def _load(value: str, unit: str) -> str:
     """A load, a percentage or a height as it stands behind an item."""
+    if re.fullmatch(r"\W*(?:bw|body\s*-?\s*weight)\W*", value, re.I):
+        return ""
     if not re.search(r"\d|heavy|light|moderate|body|bw|max|rpe", value, re.I):
         return f"({value})"  # the colour of a band
     if re.fullmatch(r"[\d./\s-]+", value):

@@ -28,6 +28,7 @@ _BELLS = re.compile(
     re.I,
 )
 _SIDE_LAST = re.compile(r"(?<=[a-z]{3})\s*/\s*s\b(?=\s*(?:$|[,;)]))", re.I)
+_WITH = re.compile(r"\s+w/\s*(?=[a-z])", re.I)
 _WEEK = re.compile(r"[\s,;(-]*\b(?:wk|week)\s*\d{1,2}(?:\s*(?:of|/)\s*\d{1,2})?\b\s*\)?", re.I)
 _PLURAL_PAIR = re.compile(r"\(?\b(?P<a>\d{2,3}(?:\.5)?)s\s*/\s*(?P<b>\d{2,3}(?:\.5)?)s\b\)?", re.I)
 _ONE_OF = re.compile(rf"\b1\s*x\s*(?=\d+(?:\.\d)?(?:\s*/\s*\d+(?:\.\d)?)?\s*{MASS})", re.I)
@@ -81,6 +82,7 @@ _FORMS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
     (_SECOND_IN_BRACKETS, r"\g<a>/\g<b> \g<u>"),
     (LEFT_RIGHT, r"\g<n>/side"),
     (_EQUAL_SUM, r"\g<n>/side "),
+    (_WITH, " with "),
     (_WEEK, " "),
     (_PLURAL_PAIR, r" 2x\g<a>/\g<b> "),
     (_ONE_OF, ""),

@@ -75,7 +75,7 @@ def take_manner(n: Numbers) -> None:
         if found := BUILD_BARE.search(n.rest):
             n.effort = "heavy"
             n.rest = cut(n.rest, found)
-            _take_within(n, found["d"])
+            _take_within(n, found["d"] or found["e"])
 
 
 def _take_within(n: Numbers, before: str | None) -> None:

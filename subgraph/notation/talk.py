@@ -103,7 +103,7 @@ class Talk:
             if not piece.strip(" :.-()"):
                 continue
             n = scan(piece)
-            if not n.anything:
+            if not n.anything and not n.within_s:
                 if found and not self.left(self._how.sub(" ", piece)):
                     continue  # "10-8-6, add weight each set"
                 return []
