@@ -6,12 +6,14 @@ Units are `rep`, `s`, `m`, `cal`; loads are in kilograms. Nothing here reads fil
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Literal
 
 from msgspec import Struct
 
 Unit = Literal["rep", "s", "m", "cal"]
 UNITS: tuple[Unit, ...] = ("rep", "s", "m", "cal")
+_NEARLY_A_POUND = 0.13  # lost where kilograms are kept to a tenth
 KG_PER_LB = 0.45359237  # exact by definition (international yard and pound agreement, 1959)
 M_PER_FT = 0.3048  # exact, same agreement
 M_PER_MI = 1609.344
@@ -75,6 +77,18 @@ def number(value: float) -> str:
     ('43', '22.5')
     """
     return f"{value:g}" if value < 1e6 else f"{value:.0f}"
+
+
+def written_in_pounds(loads_kg: Sequence[float]) -> bool:
+    """Whether loads [kg] are whole pounds and no loads that anyone would write in kilograms: 43.1 is 95 lb.
+
+    Examples
+    --------
+    >>> written_in_pounds([43.1, 29.5]), written_in_pounds([42.5, 30]), written_in_pounds([])
+    (True, False, False)
+    """
+    whole = all(abs(kg / KG_PER_LB - round(kg / KG_PER_LB)) < _NEARLY_A_POUND for kg in loads_kg)
+    return bool(loads_kg) and whole and any(2 * kg % 1 for kg in loads_kg)
 
 
 def clock(seconds: float) -> str:

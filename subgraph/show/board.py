@@ -8,10 +8,12 @@ import textwrap
 from collections.abc import Sequence
 
 from subgraph.notation.board import Block, Item, Reading, Role_
-from subgraph.quantities import clock, number
+from subgraph.quantities import KG_PER_LB, M_PER_FT, clock, number, written_in_pounds
 from subgraph.show.text import WIDTH, Style, printable, several
 
 _SPLITS = {"you-go-i-go": "you go I go", "shared": "split as needed", "synchro": "synchro", "each": "each partner"}
+LOWEST_IN_FT = 240  # cm: of a target for balls; a box is lower
+NEARLY = 0.03  # of an inch or a foot, lost in rounding to a tenth of a centimetre
 HIGHEST_IN_CM = 400  # of a height shown in centimetres: boxes and targets
 _GUTTER = 4  # columns of the line number
 
@@ -141,7 +143,9 @@ def item_words(item: Item, block: Block | None = None) -> str:
     text = " ".join(w for w in words if w)
     more = []
     if item.load_kg:
-        more.append(f"@ {'2 x ' if item.per_hand else ''}{'/'.join(number(v) for v in item.load_kg)} kg")
+        pounds = written_in_pounds(item.load_kg)
+        loads = "/".join(number(round(v / KG_PER_LB) if pounds else v) for v in item.load_kg)
+        more.append(f"@ {'2 x ' if item.per_hand else ''}{loads} {'lb' if pounds else 'kg'}")
     if item.percent:
         more.append(f"@ {'-'.join(number(v) for v in item.percent)}%")
     if item.rpe:
@@ -149,10 +153,7 @@ def item_words(item: Item, block: Block | None = None) -> str:
     if item.tempo:
         more.append(f"tempo {item.tempo}")
     if item.height_cm:
-        far = min(item.height_cm) > HIGHEST_IN_CM  # a rope's height in metres, as it is said
-        more.append(
-            "/".join(number(round(v / 100, 2) if far else v) for v in item.height_cm) + (" m" if far else " cm")
-        )
+        more.append(_height(item.height_cm))
     if item.effort and not within and not (_built_up(item, block) and item.amount_is == "each"):
         more.append(item.effort)
     text = " ".join([text, *more])
@@ -163,6 +164,19 @@ def item_words(item: Item, block: Block | None = None) -> str:
     if item.or_:
         text += " or " + " or ".join(i.replace("-", " ") for i in item.or_)
     return text + (f", rest {clock(item.rest_s)}" if item.rest_s else "")
+
+
+def _height(values: Sequence[float]) -> str:
+    """Heights [cm] in the unit they were written in: whole inches or feet, else centimetres; a rope's in metres."""
+    feet = [v / (100 * M_PER_FT) for v in values]
+    inches = [12 * f for f in feet]
+    if all(v >= LOWEST_IN_FT and abs(f - round(f)) < NEARLY for v, f in zip(values, feet, strict=True)):
+        return f"to {'/'.join(number(round(f)) for f in feet)} ft"
+    if all(v % 1 or v % 5 for v in values) and all(abs(i - round(i)) < NEARLY for i in inches):
+        return f"{'/'.join(number(round(i)) for i in inches)} in"
+    if min(values) > HIGHEST_IN_CM:
+        return "/".join(number(round(v / 100, 2)) for v in values) + " m"
+    return "/".join(number(v) for v in values) + " cm"
 
 
 def _built_up(item: Item, block: Block | None) -> bool:

@@ -14,7 +14,7 @@ from subgraph.library.knowledge import Library
 from subgraph.library.names import singular
 from subgraph.notation.board import Item
 from subgraph.notation.lines import split_lines
-from subgraph.quantities import KG_PER_LB, Unit, clock, number, round_to_board
+from subgraph.quantities import KG_PER_LB, Unit, clock, number, round_to_board, written_in_pounds
 from subgraph.show.text import printable, several
 
 _WORD = re.compile(r"[^\W_]+")
@@ -218,7 +218,7 @@ def item_words(library: Library, before: Item, after: Item, *, ladder: bool = Fa
         amount = f"x {amount}"
     words = [amount, name] if first else [name, amount]
     if after.load_kg:
-        pounds = _POUNDS.search(before.as_written) is not None
+        pounds = _POUNDS.search(before.as_written) is not None or written_in_pounds(before.load_kg)
         told = [5 * max(1, round(kg / KG_PER_LB / 5)) if pounds else kg for kg in after.load_kg]
         loads = "/".join(dict.fromkeys(map(number, told)))
         words.append(f"{'2x' if after.per_hand else ''}{loads} {'lb' if pounds else 'kg'}")
