@@ -94,7 +94,9 @@ def intent_of_block(block: Block, today: Today) -> Intent:
         "skill": "skill",
         "strength": "strength",
     }
-    if block.format == "strength" or any(i.percent for i in block.items):
+    lifted = any(i.percent or i.load_kg or i.effort == "heavy" for i in block.items)
+    practice = block.section in ("skill", "warm-up", "cool-down") and not lifted  # sets of a drill are no lifts
+    if any(i.percent for i in block.items) or (block.format == "strength" and not practice):
         return "strength"
     return by_section.get(block.section or "", "conditioning")
 

@@ -206,7 +206,12 @@ def _not_one_flow(library: Library, written: Piece, items: Mapping[int, Item | N
     for item in {id(w.item): w.item for w in written.all_works if w.item.parts}.values():
         after = items.get(id(item), item)
         parts = [library.movements[p.movement] for p in after.parts if p.movement] if after else []
-        if after is not item and (apart := breaks_of(library, parts)):
+        kits = {m.load.implement if m.load else "" for m in parts}
+        if after is not item and len(kits) > 1:
+            found.append(
+                "no longer one complex: not all of it is done with the same, so do the parts as sets of their own"
+            )
+        elif after is not item and (apart := breaks_of(library, parts)):
             names = " and ".join(dict.fromkeys(m.name for m in apart))
             found.append(f"no longer one flow: take the load from a rack for the {names}, or rest before it")
     return found

@@ -86,6 +86,11 @@ def rebuilt(
     return _Builder(library, picks, settings, standard).piece(piece)
 
 
+def _whole(numbers: tuple[float, ...]) -> bool:
+    """Whether nothing is broken, as a mile in metres is: of another movement a coach would write round numbers."""
+    return all(n == int(n) for n in numbers)
+
+
 class _Builder:
     def __init__(
         self, library: Library, picks: Mapping[Key, Candidate | None], settings: Settings, standard: int
@@ -177,7 +182,7 @@ class _Builder:
                 amount = self._without_load(numbers)
             elif as_written and ratio == 1 and (not even or lift):
                 amount = tuple(2 * math.ceil(n / 2) for n in numbers) if even else numbers
-            elif unit == item.unit and may_stay(numbers, ratio, low=low, high=high, even=even):
+            elif unit == item.unit and _whole(numbers) and may_stay(numbers, ratio, low=low, high=high, even=even):
                 amount = numbers
             else:
                 amount = scaled(numbers, ratio, unit, low=low, high=high, even=even)

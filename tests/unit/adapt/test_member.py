@@ -8,11 +8,14 @@ from typing import Any
 import pytest
 
 from subgraph.adapt import Adapted, adapt
+from subgraph.adapt.candidates import intent_of_block
 from subgraph.adapt.versions import versions
 from subgraph.library.compile import Compiled
 from subgraph.notation.board import Block, Item, Part, Reading
+from subgraph.notation.read import read_board
 from subgraph.notation.situation import read_situation
 from subgraph.show.board_again import item_words
+from subgraph.today import Today
 from subgraph.workout.timing import clock_of
 
 
@@ -400,3 +403,19 @@ def test_the_bar_of_the_class_is_not_loaded_up_for_a_substitute(compiled: Compil
     movement = compiled.library.movements[after(found).movement or ""]
     if movement.load and movement.load.implement == "barbell":
         assert after(found).load_kg[0] <= 43
+
+
+def test_sets_of_a_drill_are_practised_not_lifted(compiled: Compiled) -> None:
+    read = read_board("Skill\nKip swings 5 x 5\n\nStrength\nStrict press 5 x 5", compiled)
+    skill, strength = read.blocks
+    assert intent_of_block(skill, Today()) == "skill"
+    assert intent_of_block(strength, Today()) == "strength"
+
+
+def test_a_mile_of_something_else_is_a_round_number(compiled: Compiled) -> None:
+    read = read_board("For time\n1 mile run\n30 sit-ups", compiled)
+    told = read_situation(compiled, limits=["no-running"])
+    (piece,) = adapt(compiled.library, read, told.today).pieces
+    (changed,) = [item for item in piece.items.values() if item]
+    assert changed.movement != "run"
+    assert changed.amount[0] % 50 == 0
