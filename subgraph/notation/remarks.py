@@ -12,7 +12,7 @@ from subgraph.notation.items import Items
 from subgraph.notation.number_forms import MASS
 from subgraph.notation.talk import Talk
 
-LEASTSENTENCE = 2  # words; less after a stop is a number or a unit
+LEAST_SENTENCE = 2  # words; less after a stop is a number or a unit
 
 SENTENCE = re.compile(
     r"(?<=[a-z\d)%])(?<!\bmin)(?<!\bsec)(?<!\bea)(?<!\bapprox)(?:\.(?!\.)|!+)\s+(?=[A-Za-z(\d])", re.I
@@ -102,7 +102,7 @@ class Remarks:
 
     def _talk(self, text: str) -> bool:
         """Whether a sentence is for people only."""
-        if len(text.split()) < LEASTSENTENCE or self._work(text) or self.heads.take(text).says:
+        if len(text.split()) < LEAST_SENTENCE or self._work(text) or self.heads.take(text).says:
             return False
         return self.talk.for_people(text) or not (re.search(r"\d", text) or self._named(text))
 
