@@ -16,6 +16,7 @@ _OF_THE_CLOCK = re.compile(
     r"\W*(?:alt|rotat|switch|with|in|for|x|each|per|then|of|on|rounds?|sets?|total|long|as)\b|\W*(?:alternat|rotat)",
     re.I,
 )
+SHORTEST_LENGTH_S = 300.0  # of a piece, where it stands behind its items: less may be of the last of them
 SHORTEST_PAUSE_S = 15.0
 SHORTEST_EVERY_S, LONGEST_EVERY_S = 15.0, 1_800.0
 SHORTEST_CAP_S = 60.0  # "you have 15 seconds": no cap
@@ -297,13 +298,27 @@ def use_ladder(head: Head, found: re.Match[str]) -> None:
 
 
 def use_length(head: Head, found: re.Match[str]) -> None:
-    """A bare length."""
+    """A bare length: of an open piece, the cap of a race; one that says again and otherwise is told."""
+    length = seconds(found["d"])
     if head.format in (None, "work") and head.duration_s is None:
-        head.duration_s = seconds(found["d"])
+        head.duration_s = length
+    elif head.format == "for-time" and head.time_cap_s is None:
+        head.time_cap_s = length
+        head.assumed.append(f"'{found['d']}' beside \"for time\" read as the cap")
+    elif head.format == "emom" and head.duration_s is None:
+        _clock_of(head, found["d"], None)
+    elif length != (head.time_cap_s if head.format == "for-time" else head.duration_s):
+        head.assumed.append(f"'{found['d']}' contradicts what is written before it, which is taken")
 
 
 def use_late_length(head: Head, found: re.Match[str]) -> None:
-    """The length of a ladder behind its items."""
+    """The length of a ladder behind its items, or the cap of a race."""
+    open_end = head.format == "amrap" and not head.duration_s
+    race = head.format == "for-time" and not head.time_cap_s
+    if (open_end or race) and seconds(found["d"]) >= SHORTEST_LENGTH_S and re.search(r"\d\s+[a-z]{3}", head.rest, re.I):
+        use_length(head, found)
+        head.duration_s = head.duration_s or (seconds(found["d"]) if open_end else None)
+        return
     if head.format == "emom" and not head.rounds and "for" not in found.group():
         _clock_of(head, found["d"], None)
         return
@@ -313,6 +328,13 @@ def use_late_length(head: Head, found: re.Match[str]) -> None:
     listed = re.match(r"\W*\d+\s*[-,]\s*\d+\s*[-,]", head.rest)
     if (head.ladder or (listed and "for" in found.group())) and not head.duration_s and not head.format:
         head.duration_s = seconds(found["d"])
+        return
+    if (
+        head.says
+        and head.format in ("amrap", "emom", "for-time", "intervals")
+        and not re.search(r"[a-z]{3}", head.rest.replace(GAP.strip(), ""), re.I)
+    ):
+        use_length(head, found)
         return
     head.rest = after_all(head, found)
 
