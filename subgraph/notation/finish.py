@@ -60,6 +60,9 @@ def finish(
         head.split = "each"
     if head.minutely and head.format is None:
         head.format, head.every_s = "emom", 60.0
+    for part in draft.parts:
+        if part.empty:  # "4 rounds" and a load below a list: of the list
+            head.rounds, draft.laid = head.rounds or part.head.rounds, [*draft.laid, *part.laid]
     for n, implement, line in draft.laid:
         draft.items = lay_on(draft.items, n, implement, movements, pounds=pounds, line=line, assumed=assumed)
     _defaults(draft, movements, pounds)

@@ -290,7 +290,7 @@ def _ladders(words: Words) -> list[tuple[str, Use]]:
         ),
         (
             rf"""^\W*(?:for\s+|in\s+|on\s+|with(?:in)?\s+|against\s+)?(?:an?\s+|the\s+)?(?P<d>{N}\s*-?\s*(?:minutes?|mins?|')|\d+:00)\s*\)?\s*
-            (?:(?:(?:running|rolling|continuous|on\s+the)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,5}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+(?:\s|$))|\s*,\s*(?=(?:at|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
+            (?:(?:(?:running|rolling|continuous|on\s+the)\s+)?(?:clock|window|timer|time\s*frame|working\s+window)\b\W*(?=$|:|\d)|of\b(?!\s*(?:[a-z-]+\s*){{1,5}}(?:$|[,;]|and\b))\W*|[:;-]+\s*(?=$|\S+(?:\s|$))|\s*,\s*(?=(?:at|take|share|with|partners?|in|keep|steady|easy|moving|continuous|rotate|rotating|no)\b)|[\W]*$)""",
             use_length,
         ),
         (rf"(?:[.;,]|\bfor)\s+(?P<d>{N}\s*-?\s*(?:minutes?|mins?|'))\W*$", use_late_length),
