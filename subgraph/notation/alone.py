@@ -52,6 +52,9 @@ class Alone:
         role: Role = "heading"
         sided = re.search(r"side|arm|leg|hand|foot|feet|left|\be/?s\b", line.text, re.I)
         for n, implement in numbers:
+            if any(v <= 0 for v in n.amount) or n.sets == 0:
+                self.state.not_read(line, line.text, "an amount of zero")
+                return "unread"
             draft.within_s += n.within_s or 0.0
             if head.scheme and n.unit == "bare":
                 continue  # "10! (10-9-8-...)"

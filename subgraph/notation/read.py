@@ -293,7 +293,7 @@ class _Board(Adding):
             return text
         counts = [float(n) for n in re.findall(r"\d+", found["n"])]
         last = root.items[-1]
-        if len(counts) != len(last.parts):
+        if len(counts) != len(last.parts) or 0 in counts:
             return text
         parts = tuple(replace(p, amount=n) for p, n in zip(last.parts, counts, strict=True))
         root.items[-1] = replace(last, parts=parts, amount=(counts[0],))

@@ -245,7 +245,7 @@ def _unit_of_max(n: Numbers, movement: Movement | None) -> Unit | None:
 
 def impossible(item: Item) -> str | None:
     """Why nobody can do this many, or lift this much."""
-    if any(v <= 0 for v in item.amount):
+    if any(v <= 0 for v in (*item.amount, *(p.amount for p in item.parts))):
         return "an amount of zero"
     if item.unit and any(v > MOST[item.unit] for v in item.amount):
         return "more than anyone writes for one item"

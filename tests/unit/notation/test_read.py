@@ -695,3 +695,11 @@ def test_a_line_kept_as_talk_alone_is_a_note(compiled: Compiled) -> None:
     reading = read_board("then 3x5 @ 85% ow 500m x 4, rest 2:00of that\n\nBack Squat 5x5", compiled)
     unread = {line.line for line in reading.lines if line.role == "unread"}
     assert unread <= {one.line for one in reading.unread}
+
+
+@pytest.mark.parametrize("text", ["For time\n0s\nplank\nsit-ups", "Back squat\n0 x 5\n", "50-40-30\nburpees\n0 m\nrun"])
+def test_a_zero_on_a_line_of_its_own_is_unread_and_given_to_nothing(compiled: Compiled, text: str) -> None:
+    reading = read_board(text, compiled)
+    assert any(u.why == "an amount of zero" for u in reading.unread)
+    assert all(v > 0 for item in reading.items for v in item.amount)
+    assert all(item.sets != 0 for item in reading.items)
