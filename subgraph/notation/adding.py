@@ -77,7 +77,7 @@ class Adding(OpenedBoard):
             self._open(line, head, items=True, first=first)
         built = pieces[0].numbers.sets or pieces[0].numbers.effort == "heavy"
         if head.then and not head.starts and first:
-            self.opened.after_clock(line)
+            self.opened.after_clock(line, pieces[0].numbers)
         if head.then and not head.starts and built:
             self.opened.after_rounds(line)
         elif head.then and not head.starts and pieces[0].numbers.amount:

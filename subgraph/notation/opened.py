@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from subgraph.notation.draft import Draft
 from subgraph.notation.head import Head
 from subgraph.notation.lines import Line
+from subgraph.notation.numbers import Numbers
 
 LONG_REST_S = 180.0  # a rest this long straight before a new piece is not one between rounds
 _BY_CLOCK = ("emom", "intervals")
@@ -226,13 +227,18 @@ class Opened:
         if root and root is self.innermost and root.head.rounds and root.items and root.head.format != "amrap":
             self.begin(line, Head())
 
-    def after_clock(self, line: Line) -> None:
-        """What comes then, on a line of its own, is done when the clock of the piece has run out."""
+    def after_clock(self, line: Line, n: Numbers) -> None:
+        """What comes then, on a line of its own, is done when the clock of the piece has run out.
+
+        Unless it fits into the work: "300 m row, then max burpees" in intervals of three minutes.
+        """
         root = self.root
         if root is None or root.parts or (root.items and root.items[-1].line == line.number):
             return
         clocked = root.head.rounds and (root.head.format == "emom" or root.head.work_s)
-        if root.head.format in _BY_CLOCK and clocked:
+        longer = n.unit == "s" and n.amount_is == "each" and n.amount[0] >= (root.head.work_s or root.head.every_s or 0)
+        filled = any(i.amount or i.amount_is == "max" for i in root.items) or n.amount_is == "max"
+        if root.head.format in _BY_CLOCK and clocked and (longer or not filled):
             self.begin(line, Head())
 
     def after_scheme(self) -> None:
