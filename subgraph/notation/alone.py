@@ -18,6 +18,7 @@ from subgraph.notation.lines import Line
 from subgraph.notation.numbers import Numbers
 from subgraph.notation.state import State
 from subgraph.notation.units import impossible, settle
+from subgraph.quantities import MOST
 
 MOST_SETS = 20  # that one line may add
 
@@ -52,8 +53,8 @@ class Alone:
         role: Role = "heading"
         sided = re.search(r"side|arm|leg|hand|foot|feet|left|\be/?s\b", line.text, re.I)
         for n, implement in numbers:
-            if any(v <= 0 for v in n.amount) or n.sets == 0:
-                self.state.not_read(line, line.text, "an amount of zero")
+            if wrong := _beyond(n):
+                self.state.not_read(line, line.text, wrong)
                 return "unread"
             draft.within_s += n.within_s or 0.0
             if head.scheme and n.unit == "bare":
@@ -128,6 +129,16 @@ class Alone:
         else:
             draft.items.append(replace(item, why=f"more of the line above: {last.name}"))
         return "unread" if wrong else "item"
+
+
+def _beyond(n: Numbers) -> str | None:
+    """Why nobody can be given these numbers."""
+    if any(v <= 0 for v in n.amount) or n.sets == 0:
+        return "an amount of zero"
+    unit = n.unit if n.unit in ("s", "m", "cal") else "m" if n.unit in ("minute-or-metre", "ft") else "rep"
+    if any(v > MOST[unit] for v in n.amount) or (n.sets or 0) > MOST["rep"]:
+        return "more than anyone writes for one item"
+    return None
 
 
 def _one_more_set(before: Numbers, n: Numbers) -> bool:

@@ -703,3 +703,9 @@ def test_a_zero_on_a_line_of_its_own_is_unread_and_given_to_nothing(compiled: Co
     assert any(u.why == "an amount of zero" for u in reading.unread)
     assert all(v > 0 for item in reading.items for v in item.amount)
     assert all(item.sets != 0 for item in reading.items)
+
+
+def test_more_than_anyone_writes_on_a_line_of_its_own_is_unread(compiled: Compiled) -> None:
+    reading = read_board("Strict press\n3-3-3\nAdd 99999999999 weight each set", compiled)
+    assert [u.why for u in reading.unread] == ["more than anyone writes for one item"]
+    assert max(v for item in reading.items for v in item.amount) <= 3
