@@ -87,7 +87,7 @@ def forms(words: Words) -> list[tuple[re.Pattern[str], Use]]:
         (
             rf"""{_OPENING}(?:\b(?:time\s*)?(?:cap|limit)\b(?:\s+it)?|\bt\.?\s?c\.?(?![a-z]))\s*(?:of|is|at)?[\s:=@-]*(?P<a>{_TIME})\s*\)?
             |{_OPENING}(?P<b>{_DUR})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?
-            |^\W*(?P<b2>\d{{1,2}})\s*(?:time\s*)?(?:cap|limit|tc)\b
+            |(?:^|[(,;-])\s*(?P<b2>\d{{1,2}})\s*-?\s*(?:time\s*)?(?:cap|limit|tc)\b\s*\)?
             |{_OPENING}\b(?:you|we|they)(?:'ve|'ll)?\s+(?:have|got|get|have\s+got)\s+(?:only\s+|just\s+)?(?P<c>{_DUR})
                 (?!\s+(?:left|spare|of\s+rest|rest))(?:\s+(?:on\s+the\s+clock|to\s+(?:finish|complete|do)(?:\s+(?:it|this|that|all))*|for\s+(?:this|that|it|all\s+of\s+it)))?\s*\)?""",
             use_cap,
